@@ -1,6 +1,6 @@
 module example.org/takeup
 
-go 1.26.8
+go 1.25.0
 
 require (
 	github.com/alecthomas/chroma/v2 v2.20.0 // indirect
