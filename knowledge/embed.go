@@ -1,0 +1,19 @@
+// Package knowledge carries what the tool knows about its subject as data
+// files: facts, signs, effects, causes, checks, stages, readings, cautions,
+// questions, derived quantities, strength words and sources.
+//
+// The package holds no behaviour. engine/catalog reads the files:
+//
+//	cat, problems := catalog.Load(knowledge.Files)
+//
+// It does not parse, check or interpret anything, and another folder of the
+// same shape can take its place.
+package knowledge
+
+import "embed"
+
+// Files holds every knowledge file, by its path below this folder
+// ("facts.yaml", "signs/slip.yaml").
+//
+//go:embed *.yaml */*.yaml
+var Files embed.FS
