@@ -1,0 +1,100 @@
+package plan
+
+// nothing returns the value of the best way on from n that asks no question,
+// and leaves its actions in b.order.seq; what follows them is a service.
+func (b *board) nothing(n *node) float64 {
+	b.horn(n)
+	if b.shared {
+		return b.updating(n)
+	}
+	value, stop := b.walk(n, b.order.seq)
+	if kept := b.prune(n); len(kept) < len(b.order.seq) && len(kept) != stop {
+		if v, s := b.walk(n, kept); v < value {
+			b.order.seq, value, stop = kept, v, s
+		}
+	}
+	b.order.seq = b.order.seq[:stop]
+	return value
+}
+
+// walk adds up the value of doing seq in order and finds the best place to
+// give up (CACM 1995: the place k with the least sum, the rest of the
+// probability times the price of service added). Actions share no fault.
+func (b *board) walk(n *node, seq []int) (value float64, stop int) {
+	copy(b.order.opened, n.open)
+	spent, rest := 0.0, n.mass
+	value = rest * b.p.ServiceMinutes
+	for k, i := range seq {
+		spent += rest*b.reach(i) + b.order.mass[i]*b.cured[i]
+		rest -= b.order.mass[i]
+		if v := spent + rest*b.p.ServiceMinutes; v < value {
+			value, stop = v, k+1
+		}
+	}
+	return value, stop
+}
+
+// reach returns the minutes of action i with the openings it still needs.
+func (b *board) reach(i int) float64 {
+	minutes := b.always[i]
+	for s := b.p.Actions[i].Stage; s != Outside && !b.order.opened[s]; s = b.p.Stages[s].Parent {
+		b.order.opened[s] = true
+		minutes += b.p.Stages[s].Minutes
+	}
+	return minutes
+}
+
+// prune returns the actions of b.order.seq without those that cost more where
+// they stand than the service and the later looks they save. It matters when
+// repair times differ, for then the best set need not be a prefix.
+func (b *board) prune(n *node) []int {
+	o := &b.order
+	later := b.p.ServiceMinutes
+	rest := n.mass
+	for _, i := range o.seq {
+		rest -= o.mass[i]
+	}
+	kept := make([]int, 0, len(o.seq))
+	for k := len(o.seq) - 1; k >= 0; k-- {
+		i := o.seq[k]
+		rest += o.mass[i]
+		if o.mass[i]*(later-b.cured[i]) > rest*b.always[i] {
+			kept = append(kept, i)
+			later += b.always[i]
+		}
+	}
+	for i, j := 0, len(kept)-1; i < j; i, j = i+1, j-1 {
+		kept[i], kept[j] = kept[j], kept[i]
+	}
+	return kept
+}
+
+// updating values the order when actions share faults: it walks on while the
+// next action is as likely to cure as planned and orders the rest anew when
+// not ("updating greedy", within a factor of 4 of the optimum and in practice
+// a few per cent; Langseth & Jensen 2003).
+func (b *board) updating(n *node) float64 {
+	at := b.copy(n)
+	defer b.give(at)
+	spent, value, stop := 0.0, n.mass*b.p.ServiceMinutes, 0
+	var seq []int
+	for k := 0; k < len(b.order.seq); {
+		i := b.order.seq[k]
+		if m := b.success(at, i); m < b.order.mass[i]*(1-slack) {
+			b.horn(at)
+			k = 0
+			continue
+		}
+		next, cost := b.act(at, i)
+		b.give(at)
+		at = next
+		spent += cost
+		seq = append(seq, i)
+		k++
+		if v := spent + at.mass*b.p.ServiceMinutes; v < value {
+			value, stop = v, len(seq)
+		}
+	}
+	b.order.seq = seq[:stop]
+	return value
+}
