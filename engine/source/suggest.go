@@ -1,0 +1,112 @@
+package source
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Suggest returns the words of known that word may be a misspelling of, nearest
+// first, at most three. Distance is optimal string alignment (insert, delete,
+// replace, swap neighbours), at most 1 for words under 5 letters, 2 up to 8, 3
+// above; case does not count and blanks and hyphens equal underscores. A
+// word nobody could recognise gets no suggestion: silence beats a wrong guess.
+func Suggest(word string, known []string) []string {
+	type guess struct {
+		word     string
+		distance int
+	}
+	w := fold(word)
+	limit := allowed(utf8.RuneCountInString(word))
+	var found []guess
+	for _, k := range known {
+		if k == word {
+			continue
+		}
+		if d := distance(w, fold(k), limit); d <= limit {
+			found = append(found, guess{k, d})
+		}
+	}
+	slices.SortFunc(found, func(a, b guess) int {
+		return cmp.Or(cmp.Compare(a.distance, b.distance), cmp.Compare(a.word, b.word))
+	})
+	var out []string
+	for _, g := range found {
+		if len(out) < 3 && !slices.Contains(out, g.word) {
+			out = append(out, g.word)
+		}
+	}
+	return out
+}
+
+// allowed is the greatest distance for a word of n letters. One letter is not
+// enough to recognise anything by.
+func allowed(n int) int {
+	switch {
+	case n < 2:
+		return 0
+	case n < 5:
+		return 1
+	case n <= 8:
+		return 2
+	}
+	return 3
+}
+
+func fold(s string) []rune {
+	return []rune(strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(s)))
+}
+
+// distance is the optimal string alignment distance, or limit+1 as soon as it
+// is known to be larger.
+func distance(a, b []rune, limit int) int {
+	if len(a)-len(b) > limit || len(b)-len(a) > limit {
+		return limit + 1
+	}
+	before := make([]int, len(b)+1) // two rows up, for swaps
+	above := make([]int, len(b)+1)
+	row := make([]int, len(b)+1)
+	for j := range above {
+		above[j] = j
+	}
+	for i := range a {
+		row[0] = i + 1
+		best := row[0]
+		for j := range b {
+			change := 1
+			if a[i] == b[j] {
+				change = 0
+			}
+			row[j+1] = min(above[j+1]+1, row[j]+1, above[j]+change)
+			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
+			}
+			best = min(best, row[j+1])
+		}
+		// A swap reaches back two rows, but that row is at most one better than
+		// this one: past limit+1 nothing can come back under the limit.
+		if best > limit+1 {
+			return limit + 1
+		}
+		before, above, row = above, row, before
+	}
+	return above[len(b)]
+}
+
+// didYouMean is the hint line for suggestions, or "" without any.
+func didYouMean(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	quoted := make([]string, len(words))
+	for i, w := range words {
+		quoted[i] = strconv.Quote(w)
+	}
+	last := len(quoted) - 1
+	if last == 0 {
+		return "did you mean " + quoted[0] + "?"
+	}
+	return "did you mean " + strings.Join(quoted[:last], ", ") + " or " + quoted[last] + "?"
+}
