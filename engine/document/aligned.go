@@ -55,8 +55,19 @@ func alignLedger(entries []Entry, width int) []Text {
 			left[i] = pad(left[i], amounts, Right)
 		}
 		right := WrapText(e.Label, width-amounts-gap)
-		right = append(right, WrapText(e.Note, width-amounts-gap)...)
+		right = append(right, WrapText(quieter(e.Note), width-amounts-gap)...)
 		out = append(out, beside(left, amounts, right)...)
+	}
+	return out
+}
+
+// quieter sets a note off from the label above it.
+func quieter(t Text) Text {
+	out := append(Text(nil), t...)
+	for i := range out {
+		if out[i].Style == StylePlain {
+			out[i].Style = StyleEmphasis
+		}
 	}
 	return out
 }
