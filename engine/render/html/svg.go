@@ -1,0 +1,79 @@
+package html
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// What a drawing may be made of. Nothing here can run, load, link or style the
+// page around it: there is no href, no style, no id and no event.
+var (
+	elements = set("svg g title desc defs path rect circle ellipse line polyline polygon text tspan")
+	attrs    = set("xmlns viewBox width height role aria-label aria-hidden preserveAspectRatio transform " +
+		"x y x1 y1 x2 y2 dx dy cx cy r rx ry d points fill fill-opacity fill-rule stroke stroke-width " +
+		"stroke-dasharray stroke-linecap stroke-linejoin stroke-opacity opacity " +
+		"font-size font-weight font-family text-anchor dominant-baseline letter-spacing")
+)
+
+const namespace = "http://www.w3.org/2000/svg"
+
+func set(words string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.Fields(words) {
+		out[w] = true
+	}
+	return out
+}
+
+// checkSVG returns an error unless s is one well-formed svg element made of the
+// allowed parts. HTML and XML must read it alike, so comments, instructions and
+// CDATA, on which they differ, are refused.
+func checkSVG(s string) error {
+	s = strings.TrimSpace(s)
+	if !strings.HasPrefix(s, "<svg") || !strings.HasSuffix(s, "</svg>") {
+		return fmt.Errorf("svg: want one svg element")
+	}
+	if strings.Contains(s, "<!") || strings.Contains(s, "<?") {
+		return fmt.Errorf("svg: no comments, instructions or cdata")
+	}
+	dec := xml.NewDecoder(strings.NewReader(s))
+	roots, depth := 0, 0
+	for {
+		tok, err := dec.Token() // checks that elements nest
+		if err == io.EOF && roots == 1 {
+			return nil
+		}
+		if err != nil {
+			return fmt.Errorf("svg: %w", err)
+		}
+		switch t := tok.(type) {
+		case xml.StartElement:
+			if depth == 0 {
+				roots++
+			}
+			depth++
+			if err := checkElement(t); err != nil {
+				return err
+			}
+		case xml.EndElement:
+			depth--
+		}
+	}
+}
+
+func checkElement(t xml.StartElement) error {
+	if t.Name.Space != "" && t.Name.Space != namespace || !elements[t.Name.Local] {
+		return fmt.Errorf("svg: element %s", t.Name.Local)
+	}
+	for _, a := range t.Attr {
+		if a.Name.Space != "" || !attrs[a.Name.Local] || a.Name.Local == "xmlns" && a.Value != namespace {
+			return fmt.Errorf("svg: attribute %s of %s", a.Name.Local, t.Name.Local)
+		}
+		if strings.Contains(a.Value, "url(") || strings.Contains(a.Value, `\`) {
+			return fmt.Errorf("svg: address in %s of %s", a.Name.Local, t.Name.Local)
+		}
+	}
+	return nil
+}
