@@ -1,0 +1,76 @@
+package belief
+
+import "math"
+
+// impossible names a smallest-by-inclusion set of findings that contradict each
+// other: leave one out after another, and keep out those not needed.
+func impossible(g Graph, findings []Finding, b Budget) error {
+	kept := make([]int, len(findings))
+	for i := range kept {
+		kept[i] = i
+	}
+	for i := 0; i < len(kept); {
+		without := append(append([]int{}, kept[:i]...), kept[i+1:]...)
+		if isImpossible(g, pick(findings, without), b) {
+			kept = without
+		} else {
+			i++
+		}
+	}
+	return &ImpossibleError{Findings: kept, Names: names(g, findings, kept)}
+}
+
+// isImpossible reports whether findings surely contradict each other; a set too
+// hard to solve counts as possible.
+func isImpossible(g Graph, findings []Finding, b Budget) bool {
+	ev := gather(len(g.Variables), findings)
+	if ev.contradicted >= 0 {
+		return true
+	}
+	p := compile(g, ev, nil)
+	return p.within(b) && math.IsInf(newMachine(p).run(), -1)
+}
+
+// tooHard names findings whose leaving out makes the rest affordable, taking
+// out the one that helps most, again and again.
+func tooHard(g Graph, findings []Finding, b Budget, p *program) error {
+	e := &TooHardError{Cost: p.plan.cost, Cells: p.plan.cells, Budget: b}
+	kept := make([]int, len(findings))
+	for i := range kept {
+		kept[i] = i
+	}
+	for len(kept) > 0 {
+		best, cost, fits := 0, math.Inf(1), false
+		for i := range kept {
+			without := append(append([]int{}, kept[:i]...), kept[i+1:]...)
+			q := compile(g, gather(len(g.Variables), pick(findings, without)), nil)
+			if q.plan.cost < cost {
+				best, cost, fits = i, q.plan.cost, q.within(b)
+			}
+		}
+		e.Findings = append(e.Findings, kept[best])
+		kept = append(kept[:best], kept[best+1:]...)
+		if fits {
+			e.Names = names(g, findings, e.Findings)
+			return e
+		}
+	}
+	e.Findings = nil
+	return e
+}
+
+func pick(findings []Finding, which []int) []Finding {
+	list := make([]Finding, len(which))
+	for i, k := range which {
+		list[i] = findings[k]
+	}
+	return list
+}
+
+func names(g Graph, findings []Finding, which []int) []string {
+	list := make([]string, len(which))
+	for i, k := range which {
+		list[i] = g.Variables[findings[k].Variable].Name
+	}
+	return list
+}

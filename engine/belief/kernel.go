@@ -1,0 +1,165 @@
+package belief
+
+// op is one step of a plan made ready to run on tables in one slab.
+//
+// Bits of the two tables are "special" when both have them or the step
+// eliminates them; all others are passed through. The terms list every
+// combination of special bits that contributes. In the smaller table b an open
+// bit that both share is expanded from two to three entries:
+//
+//	0: b0      a0 -> out0
+//	1: b1      a0 -> out1
+//	2: b0+b1   a1 -> out1
+//
+// which is the OR of the two sides with no subtraction.
+type op struct {
+	a, b, out span
+	spread    []pair // special part of b -> expanded b
+	passB     []pair // passed-through bits of b: offset in b and in out
+	maskA     uint32 // passed-through bits of a above the run, in a
+	maskOut   uint32 // the same bits in out
+	run       int    // entries in a row passed through unchanged
+	terms     []term
+	expanded  int     // entries of expanded b
+	scale     float64 // power of two put into out in the last forward run
+	logScale  float64 // its natural logarithm
+}
+
+type span struct{ from, to int }
+
+type pair struct{ x, y uint32 }
+
+// term adds a[.a]·expanded[.b] to out[.out].
+type term struct{ a, b, out uint32 }
+
+// forward computes out from a and b. The scratch holds expanded b.
+func (o *op) forward(val, scratch []float64) {
+	a, b, out := val[o.a.from:o.a.to], val[o.b.from:o.b.to], val[o.out.from:o.out.to]
+	bx := scratch[:o.expanded]
+	o.expand(b, bx)
+	clear(out)
+	width := uint32(len(o.passB))
+	for j, pb := range o.passB {
+		ia, io := uint32(0), pb.y
+		for {
+			if o.run == 1 {
+				for _, t := range o.terms {
+					out[io+t.out] += a[ia+t.a] * bx[t.b*width+uint32(j)]
+				}
+			} else {
+				o.rows(a[ia:], out[io:], bx[j:], width)
+			}
+			ia = ((ia | ^o.maskA) + 1) & o.maskA
+			if ia == 0 {
+				break
+			}
+			io = pb.y + (((io-pb.y)|^o.maskOut)+1)&o.maskOut
+		}
+	}
+}
+
+func (o *op) rows(a, out, bx []float64, width uint32) {
+	for _, t := range o.terms {
+		c := bx[t.b*width]
+		if c == 0 {
+			continue
+		}
+		src := a[t.a:][:o.run]
+		dst := out[t.out:][:len(src)]
+		for k, x := range src {
+			dst[k] += x * c
+		}
+	}
+}
+
+// expand lays b out as [special combination][passed-through bits].
+func (o *op) expand(b, bx []float64) {
+	clear(bx)
+	width := uint32(len(o.passB))
+	for _, s := range o.spread {
+		row := bx[s.y*width:][:width]
+		for j, pb := range o.passB {
+			row[j] += b[s.x+pb.x]
+		}
+	}
+}
+
+// backward adds to the adjoints of a and b what follows from that of out. The
+// adjoint of a table entry is the derivative of ln P(e) by that entry. The
+// scratch must hold twice the expanded size.
+func (o *op) backward(val, adj, scratch []float64) {
+	a, b := val[o.a.from:o.a.to], val[o.b.from:o.b.to]
+	aAdj, bAdj, outAdj := adj[o.a.from:o.a.to], adj[o.b.from:o.b.to], adj[o.out.from:o.out.to]
+	if o.scale != 1 {
+		for i := range outAdj {
+			outAdj[i] *= o.scale
+		}
+	}
+	bx, bxAdj := scratch[:o.expanded], scratch[o.expanded:2*o.expanded]
+	o.expand(b, bx)
+	clear(bxAdj)
+	width := uint32(len(o.passB))
+	for j, pb := range o.passB {
+		ia, io := uint32(0), pb.y
+		for {
+			if o.run == 1 {
+				for _, t := range o.terms {
+					g := outAdj[io+t.out]
+					i := t.b*width + uint32(j)
+					aAdj[ia+t.a] += g * bx[i]
+					bxAdj[i] += g * a[ia+t.a]
+				}
+			} else {
+				o.rowsBack(a[ia:], aAdj[ia:], outAdj[io:], bx[j:], bxAdj[j:], width)
+			}
+			ia = ((ia | ^o.maskA) + 1) & o.maskA
+			if ia == 0 {
+				break
+			}
+			io = pb.y + (((io-pb.y)|^o.maskOut)+1)&o.maskOut
+		}
+	}
+	for _, s := range o.spread {
+		row := bxAdj[s.y*width:][:width]
+		for j, pb := range o.passB {
+			bAdj[s.x+pb.x] += row[j]
+		}
+	}
+}
+
+func (o *op) rowsBack(a, aAdj, outAdj, bx, bxAdj []float64, width uint32) {
+	for _, t := range o.terms {
+		c := bx[t.b*width]
+		g := outAdj[t.out:][:o.run]
+		src := a[t.a:][:len(g)]
+		dst := aAdj[t.a:][:len(g)]
+		sum := 0.0
+		for k, x := range g {
+			dst[k] += x * c
+			sum += x * src[k]
+		}
+		bxAdj[t.b*width] += sum
+	}
+}
+
+// rescale lifts a table whose largest entry has become tiny, by a power of two
+// so that no digit changes. It reports false when the table is all zero.
+func (o *op) rescale(val []float64) bool {
+	out := val[o.out.from:o.out.to]
+	top := 0.0
+	for _, x := range out {
+		top = max(top, x)
+	}
+	o.scale, o.logScale = 1, 0
+	if top >= tiny {
+		return true
+	}
+	if top == 0 {
+		return false
+	}
+	o.scale, o.logScale = lift(top)
+	for i := range out {
+		out[i] *= o.scale
+	}
+	return true
+}

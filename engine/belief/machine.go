@@ -1,0 +1,149 @@
+package belief
+
+import (
+	"math"
+	"slices"
+)
+
+// weight multiplies the two values of a variable in one run: {absent, present}.
+type weight struct {
+	variable int
+	by       [2]float64
+}
+
+// machine runs a program. It keeps the tables of the last run and computes
+// again only what a change of weights touches.
+type machine struct {
+	*program
+	val, adj []float64
+	scratch  []float64
+	stale    []bool   // per table: must be computed again
+	last     []weight // weights of the last run
+	dead     bool     // the last run met an all-zero table
+}
+
+func newMachine(p *program) *machine {
+	p.ready()
+	size := 1
+	if n := len(p.spans); n > 0 {
+		size = p.spans[n-1].to
+	}
+	m := &machine{program: p, val: make([]float64, size), scratch: make([]float64, p.room), stale: make([]bool, len(p.spans))}
+	m.val[0] = 1
+	for t, load := range p.load {
+		m.fill(int32(t), load)
+	}
+	for v, t := range p.unary {
+		if t >= 0 {
+			m.fill(t, p.base[v][:])
+		}
+	}
+	for i := range m.stale {
+		m.stale[i] = true
+	}
+	return m
+}
+
+// fill writes an initial table given lowest bit first in the order the table was
+// declared; the plan may have sorted its bits differently.
+func (m *machine) fill(t int32, load []float64) {
+	if load == nil {
+		return
+	}
+	at := m.val[m.spans[t].from:m.spans[t].to]
+	declared, sorted := m.lay.scopes[t], m.plan.scopes[t]
+	for i, x := range load {
+		j := 0
+		for k, bit := range declared {
+			j |= (i >> k & 1) << slices.Index(sorted, bit)
+		}
+		at[j] = x
+	}
+}
+
+// run computes P(e) under extra weights and returns its natural logarithm, -Inf
+// for impossible. Weights are on variables that have a table of their own.
+func (m *machine) run(weights ...weight) float64 {
+	for _, w := range m.last {
+		m.weigh(w.variable, [2]float64{1, 1})
+	}
+	for _, w := range weights {
+		m.weigh(w.variable, w.by)
+	}
+	m.last = append(m.last[:0], weights...)
+	m.dead = false
+	for i := range m.ops {
+		m.step(i)
+	}
+	clear(m.stale)
+	return m.logP()
+}
+
+// weigh sets a variable's own table; several weights in one run multiply only
+// if the caller has multiplied them.
+func (m *machine) weigh(v int, by [2]float64) {
+	s := m.spans[m.unary[v]]
+	m.val[s.from] = m.base[v][0] * by[0]
+	m.val[s.from+1] = m.base[v][1] * by[1]
+	m.stale[m.unary[v]] = true
+}
+
+func (m *machine) step(i int) {
+	s := &m.plan.steps[i]
+	if !m.stale[s.a] && (s.b < 0 || !m.stale[s.b]) {
+		return
+	}
+	m.stale[s.out] = true
+	m.ops[i].forward(m.val, m.scratch)
+	if !m.ops[i].rescale(m.val) {
+		m.dead = true
+	}
+}
+
+// logP adds up the components of the last run.
+func (m *machine) logP() float64 {
+	sum := m.logC
+	for _, t := range m.plan.roots {
+		sum += math.Log(m.val[m.spans[t].from])
+	}
+	for i := range m.ops {
+		sum -= m.ops[i].logScale
+	}
+	return sum
+}
+
+// differentiate fills the adjoints after a run with P(e) > 0: for every table
+// entry, the derivative of ln P(e). An entry of an initial table times its
+// adjoint is the probability, given e, that this entry is the one in force.
+func (m *machine) differentiate() {
+	if m.adj == nil {
+		m.adj = make([]float64, len(m.val))
+	}
+	clear(m.adj)
+	for _, t := range m.plan.roots {
+		at := m.spans[t].from
+		m.adj[at] = 1 / m.val[at]
+	}
+	for i := len(m.ops) - 1; i >= 0; i-- {
+		m.ops[i].backward(m.val, m.adj, m.scratch)
+	}
+}
+
+// share returns P(entry in force | e) of entry i of an initial table, the index
+// counted in the table's sorted bits.
+func (m *machine) share(t int32, i int) float64 {
+	at := m.spans[t].from + i
+	return m.val[at] * m.adj[at]
+}
+
+// posterior returns P(present | e) of a variable after differentiate.
+func (m *machine) posterior(v int) float64 {
+	switch m.ev.state[v] {
+	case present:
+		return 1
+	case absent:
+		return 0
+	}
+	yes, no := m.share(m.unary[v], 1), m.share(m.unary[v], 0)
+	return yes / (yes + no)
+}

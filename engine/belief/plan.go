@@ -1,0 +1,196 @@
+package belief
+
+import (
+	"math"
+	"slices"
+)
+
+// plan is an elimination order worked out on scopes alone, so that its cost is
+// known before any table exists.
+type plan struct {
+	rank   []int32 // position of each bit in the order
+	scopes [][]int32
+	steps  []step
+	roots  []int32 // tables without bits left: one per component
+	cost   float64 // multiply-adds of a forward pass
+	cells  float64 // entries of all tables
+}
+
+// step combines tables a and b (b is -1 for none) into table out, and may
+// eliminate one bit on the way.
+type step struct {
+	a, b, out int32
+	bit       int32 // the bit eliminated, or -1
+	to        int32 // for a closing: the value bit it becomes, or -1
+}
+
+// planner builds a plan, bucket by bucket.
+type planner struct {
+	*plan
+	l       *layout
+	buckets [][]int32 // tables by their earliest-eliminated bit
+}
+
+func makePlan(l *layout, order []int32) plan {
+	p := planner{plan: &plan{rank: make([]int32, len(order))}, l: l, buckets: make([][]int32, len(order))}
+	for i, x := range order {
+		p.rank[x] = int32(i)
+	}
+	for _, scope := range l.scopes {
+		p.add(slices.Clone(scope))
+	}
+	for _, x := range order {
+		p.bucket(x)
+	}
+	return *p.plan
+}
+
+// add files a new table. Bits are kept latest-eliminated first: the low bits of
+// an index are those that stay longest, so the inner loops run over them.
+func (p *planner) add(scope []int32) int32 {
+	slices.SortFunc(scope, func(x, y int32) int { return int(p.rank[y] - p.rank[x]) })
+	id := int32(len(p.scopes))
+	p.scopes = append(p.scopes, scope)
+	p.cells += math.Ldexp(1, len(scope))
+	if len(scope) == 0 {
+		p.roots = append(p.roots, id)
+	} else {
+		p.file(id)
+	}
+	return id
+}
+
+func (p *planner) file(id int32) {
+	scope := p.scopes[id]
+	first := scope[len(scope)-1]
+	p.buckets[first] = append(p.buckets[first], id)
+}
+
+// bucket combines all tables that hold bit x and eliminates it.
+func (p *planner) bucket(x int32) {
+	tables := p.buckets[x]
+	p.buckets[x] = nil
+	slices.SortStableFunc(tables, func(a, b int32) int { return len(p.scopes[a]) - len(p.scopes[b]) })
+	tables = p.absorb(tables)
+	last := len(tables) - 1
+	big, rest := tables[last], tables[:last]
+	for len(rest) > 1 {
+		i := p.closest(big, rest)
+		big = p.join(big, rest[i])
+		rest = slices.Delete(rest, i, i+1)
+	}
+	s := step{a: big, b: -1, bit: x, to: -1}
+	if len(rest) == 1 {
+		s.b = rest[0]
+	}
+	if p.l.isOpen[x] {
+		s.to = p.l.value[x]
+	}
+	p.do(s, p.after(s))
+}
+
+// absorb multiplies a table into a larger one that already has all its bits, as
+// long as that one is not the largest: the largest meets each table only once.
+func (p *planner) absorb(tables []int32) []int32 {
+	for i := 0; i < len(tables)-2; {
+		j := i + 1
+		for j < len(tables)-1 && p.missing(tables[i], tables[j]) > 0 {
+			j++
+		}
+		if j == len(tables)-1 {
+			i++
+			continue
+		}
+		tables[j] = p.join(tables[j], tables[i])
+		tables = slices.Delete(tables, i, i+1)
+	}
+	return tables
+}
+
+// closest returns the place of the table that adds fewest bits to big.
+func (p *planner) closest(big int32, rest []int32) int {
+	best, fewest := 0, math.MaxInt
+	for i, t := range rest {
+		if m := p.missing(t, big); m < fewest {
+			best, fewest = i, m
+		}
+	}
+	return best
+}
+
+// missing counts the bits of a that b does not have.
+func (p *planner) missing(a, b int32) int {
+	n := 0
+	for _, x := range p.scopes[a] {
+		if !slices.Contains(p.scopes[b], x) {
+			n++
+		}
+	}
+	return n
+}
+
+// join combines two tables without eliminating anything. The result is not
+// filed: it is still in the hands of bucket.
+func (p *planner) join(a, b int32) int32 {
+	s := step{a: a, b: b, bit: -1, to: -1}
+	scope := p.after(s)
+	slices.SortFunc(scope, func(x, y int32) int { return int(p.rank[y] - p.rank[x]) })
+	s.out = int32(len(p.scopes))
+	p.scopes = append(p.scopes, scope)
+	p.cells += math.Ldexp(1, len(scope))
+	p.push(s)
+	return s.out
+}
+
+// do records a step whose result is filed for a later bucket.
+func (p *planner) do(s step, scope []int32) {
+	s.out = p.add(scope)
+	p.push(s)
+}
+
+func (p *planner) push(s step) {
+	// The kernel loops over the larger table and copies the smaller one.
+	if s.b >= 0 && len(p.scopes[s.b]) > len(p.scopes[s.a]) {
+		s.a, s.b = s.b, s.a
+	}
+	p.steps = append(p.steps, s)
+	p.cost += p.stepCost(s)
+}
+
+// after returns the bits of a step's result, unsorted.
+func (p *planner) after(s step) []int32 {
+	scope := slices.Clone(p.scopes[s.a])
+	if s.b >= 0 {
+		for _, x := range p.scopes[s.b] {
+			if !slices.Contains(scope, x) {
+				scope = append(scope, x)
+			}
+		}
+	}
+	if s.bit >= 0 {
+		scope = slices.DeleteFunc(scope, func(x int32) bool { return x == s.bit })
+	}
+	if s.to >= 0 && !slices.Contains(scope, s.to) {
+		scope = append(scope, s.to)
+	}
+	return scope
+}
+
+// stepCost counts multiply-adds: two per bit in either table, three where an
+// open bit is in both, since then "explained" may come from either side.
+func (p *planner) stepCost(s step) float64 {
+	a := p.scopes[s.a]
+	cost := math.Ldexp(1, len(a))
+	if s.b < 0 {
+		return cost
+	}
+	for _, x := range p.scopes[s.b] {
+		switch {
+		case !slices.Contains(a, x):
+			cost *= 2
+		case p.l.isOpen[x]:
+			cost *= 1.5
+		}
+	}
+	return cost
+}

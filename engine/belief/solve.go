@@ -1,0 +1,112 @@
+package belief
+
+import "math"
+
+// Result is what the findings e make of every variable.
+type Result struct {
+	// LogEvidence is ln P(e), always finite.
+	LogEvidence float64 `json:"log_evidence"`
+	// Posterior is P(present | e) of every variable; for a variable that no
+	// finding depends on it is a prediction.
+	Posterior []float64 `json:"posterior"`
+	// Shares holds, per noisy-OR variable with parents, P(parent present and its
+	// link fired | e) for each parent. Several may fire, so with the leak they add
+	// up to at least the posterior. Other variables have nil.
+	Shares [][]float64 `json:"shares"`
+	// LeakShare is P(the leak fired | e) of every noisy-OR variable with parents;
+	// 0 for the others.
+	LeakShare []float64 `json:"leak_share"`
+}
+
+// Solve returns the exact probabilities of every variable given the findings.
+// The error is *InvalidError, *ImpossibleError or *TooHardError.
+func Solve(g Graph, findings []Finding, b Budget) (Result, error) {
+	c, err := Condition(g, findings, b)
+	if err != nil {
+		return Result{}, err
+	}
+	return c.Result(), nil
+}
+
+// Conditioned is a graph under fixed findings. It answers several questions for
+// the price of one compilation. It must not be used by two goroutines at once.
+type Conditioned struct {
+	g        Graph
+	findings []Finding
+	budget   Budget
+	m        *machine
+	result   Result
+}
+
+// Condition checks the graph, compiles it for the findings and solves it.
+func Condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
+	if err := g.Check(); err != nil {
+		return nil, err
+	}
+	if err := checkFindings(len(g.Variables), findings); err != nil {
+		return nil, err
+	}
+	ev := gather(len(g.Variables), findings)
+	if ev.contradicted >= 0 {
+		return nil, impossible(g, findings, b)
+	}
+	p := compile(g, ev, nil)
+	if !p.within(b) {
+		return nil, tooHard(g, findings, b, p)
+	}
+	c := &Conditioned{g: g, findings: findings, budget: b, m: newMachine(p)}
+	c.result.LogEvidence = c.m.run()
+	if math.IsInf(c.result.LogEvidence, -1) {
+		return nil, impossible(g, findings, b)
+	}
+	c.m.differentiate()
+	c.collect()
+	return c, c.predict()
+}
+
+// Result returns all posteriors, predictions and shares. The slices are shared
+// with c: treat them as read-only.
+func (c *Conditioned) Result() Result { return c.result }
+
+// Cost returns the multiply-adds of one forward pass and the table entries held.
+func (c *Conditioned) Cost() (steps, cells float64) { return c.m.plan.cost, c.m.plan.cells }
+
+// collect reads posteriors and shares of the program's variables off the
+// adjoints.
+func (c *Conditioned) collect() {
+	n := len(c.g.Variables)
+	c.result.Posterior = make([]float64, n)
+	c.result.Shares = make([][]float64, n)
+	c.result.LeakShare = make([]float64, n)
+	for v := range c.g.Variables {
+		if !c.m.on[v] {
+			continue
+		}
+		c.result.Posterior[v] = c.m.posterior(v)
+		if x := &c.g.Variables[v]; x.noisy() {
+			c.result.Shares[v], c.result.LeakShare[v] = c.m.shares(v)
+		}
+	}
+}
+
+// shares returns the link shares and the leak share of a noisy-OR variable.
+func (m *machine) shares(v int) ([]float64, float64) {
+	x := &m.g.Variables[v]
+	shares := make([]float64, len(x.Parents))
+	if m.ev.state[v] == absent {
+		return shares, 0 // nothing fired
+	}
+	// The leak table holds everything that acts whatever the hidden parents do.
+	// Where one of its parts fires the whole is "explained", so the part's share
+	// is its own probability times the derivative by that entry.
+	explained := m.adj[m.spans[m.leak[v]].from+1]
+	for k, u := range x.Parents {
+		switch m.ev.state[u] {
+		case present:
+			shares[k] = x.Strengths[k] * explained
+		case hidden:
+			shares[k] = m.share(m.links[v][k], 3)
+		}
+	}
+	return shares, x.Leak * explained
+}
