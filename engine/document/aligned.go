@@ -27,7 +27,7 @@ func alignFacts(facts []Fact, width int) []Text {
 	for _, f := range facts {
 		labels = max(labels, Width(f.Label))
 	}
-	labels = min(labels, width*2/5)
+	labels = min(labels, width/2)
 	var out []Text
 	for _, f := range facts {
 		left := WrapText(Text{{Text: f.Label}}, labels)

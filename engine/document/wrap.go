@@ -57,12 +57,12 @@ func WrapText(t Text, width int) []Text {
 	used := 0
 	for _, w := range words(t) {
 		n := w.Width()
-		if used > 0 && used+1+n <= width {
+		if len(line) > 0 && used+1+n <= width {
 			line = append(line, w.lead)
 			line, used = append(line, w.Text...), used+1+n
 			continue
 		}
-		if used > 0 {
+		if len(line) > 0 {
 			out = append(out, line)
 		}
 		for n > width {
@@ -72,7 +72,7 @@ func WrapText(t Text, width int) []Text {
 		}
 		line, used = append(Text(nil), w.Text...), n
 	}
-	if used > 0 {
+	if len(line) > 0 {
 		out = append(out, line)
 	}
 	for i := range out {
@@ -92,7 +92,7 @@ func words(t Text) []word {
 	var out []word
 	var w word
 	flush := func(blank Span) {
-		if w.Width() > 0 {
+		if len(w.Text) > 0 { // perhaps of no width, such as a lone accent
 			out = append(out, w)
 		}
 		w = word{lead: blank}

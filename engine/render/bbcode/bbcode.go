@@ -17,8 +17,8 @@ const (
 func Render(d document.Document) string {
 	d = d.Clean()
 	var out []string
-	if d.Title != "" {
-		out = append(out, "[b]"+text(d.Title)+"[/b]")
+	if title := tag("b", prose(document.Plain(d.Title))); title != "" {
+		out = append(out, title)
 	}
 	for _, b := range d.Blocks {
 		if s := block(b, 0); s != "" {
@@ -54,7 +54,11 @@ func block(b document.Block, depth int) string {
 }
 
 func note(b document.Block, depth int) string {
-	s := "[b]" + b.Tone.Label() + ":[/b] " + prose(b.Text)
+	text := prose(b.Text)
+	if text == "" {
+		return ""
+	}
+	s := "[b]" + b.Tone.Label() + ":[/b] " + text
 	if depth > 0 { // some boards close the list at a quotation
 		return s
 	}

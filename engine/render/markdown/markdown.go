@@ -16,12 +16,10 @@ const (
 // ends with a blank.
 func Render(d document.Document) string {
 	d = d.Clean()
-	var out []string
-	if d.Title != "" {
-		out = append(out, "# "+prose(document.Plain(d.Title)), "")
-	}
+	out := oneLine("# ", document.Plain(d.Title))
+	out = append(out, "")
 	out = append(out, blocks(d.Blocks, columns)...)
-	return strings.TrimRight(strings.Join(out, "\n"), "\n") + "\n"
+	return strings.Trim(strings.Join(out, "\n"), "\n") + "\n"
 }
 
 // blocks returns the lines of the blocks, an empty line between two of them.

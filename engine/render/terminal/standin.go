@@ -42,13 +42,24 @@ func restore(out, margin string) string {
 			b.WriteByte('\n')
 		}
 		for _, line := range strings.Split(reveal(block), "\n") {
-			if line = strings.TrimRight(line, " "); line != "" {
+			if line = trim(line); !bare(line) {
 				b.WriteString(margin + line)
 			}
 			b.WriteByte('\n')
 		}
 	}
 	return b.String()
+}
+
+// trim drops the blanks at the end of a line, also those before the sequences
+// that end a style.
+func trim(line string) string {
+	line = strings.TrimRight(line, " ")
+	i := strings.LastIndex(line, "\x1b[")
+	if i < 0 || strings.IndexByte(line[i:], 'm') != len(line)-1-i {
+		return line // it ends with text
+	}
+	return trim(line[:i]) + line[i:]
 }
 
 // bare reports whether a line holds nothing but blanks and escape sequences.

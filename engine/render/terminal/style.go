@@ -12,7 +12,7 @@ import (
 // colours in code: either would multiply the output and the time it takes.
 func style(width int, colour bool) ansi.StyleConfig {
 	s := ansi.StyleConfig{
-		HorizontalRule: ansi.StylePrimitive{Prefix: strings.Repeat("─", width)},
+		HorizontalRule: ansi.StylePrimitive{Prefix: "\n" + strings.Repeat("─", width) + "\n"},
 	}
 	if !colour {
 		return s
