@@ -17,32 +17,35 @@ func joint(g Graph) []float64 {
 	for s := range p {
 		p[s] = 1
 		for v := range g.Variables {
-			q := conditional(&g.Variables[v], s)
-			if s>>v&1 == 0 {
-				q = 1 - q
+			yes, no := conditional(&g.Variables[v], s)
+			if s>>v&1 == 1 {
+				p[s] *= yes
+			} else {
+				p[s] *= no
 			}
-			p[s] *= q
 		}
 	}
 	return p
 }
 
-// conditional is P(x present | its parents in state s).
-func conditional(x *Variable, s int) float64 {
+// conditional is P(x present | its parents in state s) and P(x absent | ...),
+// each in products and sums of its own so that neither loses digits when small.
+func conditional(x *Variable, s int) (yes, no float64) {
 	if x.Table != nil {
 		row := 0
 		for i, u := range x.Parents {
 			row += (s >> u & 1) << i
 		}
-		return x.Table[row]
+		return x.Table[row], 1 - x.Table[row]
 	}
-	q := 1 - x.Leak
+	yes, no = x.Leak, 1-x.Leak
 	for i, u := range x.Parents {
 		if s>>u&1 == 1 {
-			q *= 1 - x.Strengths[i]
+			yes += (1 - yes) * x.Strengths[i]
+			no *= 1 - x.Strengths[i]
 		}
 	}
-	return 1 - q
+	return yes, no
 }
 
 // enumerated is the oracle's posterior state distribution and P(e).
@@ -89,7 +92,8 @@ func enumeratedShare(g Graph, states []float64, v, k int) float64 {
 		if k >= 0 {
 			w = x.Strengths[k] * float64(s>>x.Parents[k]&1)
 		}
-		sum += p * w / conditional(x, s)
+		yes, _ := conditional(x, s)
+		sum += p * w / yes
 	}
 	return sum
 }

@@ -46,6 +46,11 @@ func Condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
 	if err := checkFindings(len(g.Variables), findings); err != nil {
 		return nil, err
 	}
+	return condition(g, findings, b)
+}
+
+// condition is Condition on a graph and findings known to be sound.
+func condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
 	ev := gather(len(g.Variables), findings)
 	if ev.contradicted >= 0 {
 		return nil, impossible(g, findings, b)

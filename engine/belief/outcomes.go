@@ -1,0 +1,210 @@
+package belief
+
+import (
+	"math"
+	"slices"
+)
+
+// Outcome is what learning one variable would do to the targets.
+type Outcome struct {
+	Variable int `json:"variable"`
+	// Present is P(variable present | e).
+	Present float64 `json:"present"`
+	// IfPresent and IfAbsent hold P(target present | e and that answer), one per
+	// target in the order asked; nil when the answer has probability 0.
+	IfPresent []float64 `json:"if_present"`
+	IfAbsent  []float64 `json:"if_absent"`
+}
+
+// Outcomes returns, for each variable of vars, its prediction and the posteriors
+// of the targets under either answer.
+func Outcomes(g Graph, findings []Finding, vars, targets []int, b Budget) ([]Outcome, error) {
+	c, err := Condition(g, findings, b)
+	if err != nil {
+		return nil, err
+	}
+	return c.Outcomes(vars, targets)
+}
+
+// rare is where the posteriors given "present" are no longer taken as the
+// difference between all and "absent": at this probability the difference still
+// has ten digits.
+const rare = 1e-5
+
+// Outcomes is the method form of the function of the same name. Targets that
+// are causes of something (roots, or variables that the findings reach) are
+// cheap; for other targets every answer is solved on its own.
+func (c *Conditioned) Outcomes(vars, targets []int) ([]Outcome, error) {
+	if err := checkVariables(len(c.g.Variables), vars, targets); err != nil {
+		return nil, err
+	}
+	o := outcomes{c: c, targets: targets, without: make(map[int]answer)}
+	o.cheap = !slices.ContainsFunc(targets, func(v int) bool {
+		return !c.m.on[v] && !c.g.Variables[v].root()
+	})
+	o.now = make([]float64, len(targets))
+	for i, t := range targets {
+		o.now[i] = c.result.Posterior[t]
+	}
+	list := make([]Outcome, len(vars))
+	for i, v := range vars {
+		var err error
+		if list[i], err = o.of(v); err != nil {
+			return nil, err
+		}
+	}
+	return list, nil
+}
+
+// outcomes holds what the variables of one call share.
+type outcomes struct {
+	c       *Conditioned
+	targets []int
+	now     []float64 // posteriors of the targets
+	cheap   bool      // all targets are in the program or independent of it
+	without map[int]answer
+}
+
+// answer is the probability of something given e, and the targets given both.
+type answer struct {
+	p       float64
+	targets []float64
+}
+
+func (o *outcomes) of(v int) (Outcome, error) {
+	out := Outcome{Variable: v, Present: o.c.result.Posterior[v]}
+	switch {
+	case o.c.m.ev.state[v] == present:
+		out.IfPresent = o.now
+		return out, nil
+	case o.c.m.ev.state[v] == absent:
+		out.IfAbsent = o.now
+		return out, nil
+	case !o.cheap:
+		return o.solved(out)
+	case o.c.m.on[v]:
+		out.IfPresent = o.run(weight{v, [2]float64{0, 1}}).targets
+		out.IfAbsent = o.run(weight{v, [2]float64{1, 0}}).targets
+		return out, nil
+	}
+	terms, ok := o.c.m.expand(v)
+	if !ok || out.Present < rare {
+		return o.solved(out)
+	}
+	no := o.mix(terms)
+	out.IfAbsent = no.targets
+	out.IfPresent = make([]float64, len(o.targets))
+	for i, all := range o.now {
+		rest := 0.0
+		if no.targets != nil {
+			rest = no.p * no.targets[i]
+		}
+		out.IfPresent[i] = min(1, max(0, (all-rest)/out.Present))
+	}
+	return out, nil
+}
+
+// solved takes each answer as one more finding.
+func (o *outcomes) solved(out Outcome) (Outcome, error) {
+	var err error
+	if out.IfPresent, err = o.given(Yes(out.Variable)); err != nil {
+		return out, err
+	}
+	out.IfAbsent, err = o.given(No(out.Variable))
+	return out, err
+}
+
+func (o *outcomes) given(f Finding) ([]float64, error) {
+	p := o.c.result.Posterior[f.Variable]
+	if f.Present*p+f.Absent*(1-p) == 0 {
+		return nil, nil
+	}
+	c, err := condition(o.c.g, append(slices.Clone(o.c.findings), f), o.c.budget)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]float64, len(o.targets))
+	for i, t := range o.targets {
+		list[i] = c.result.Posterior[t]
+	}
+	return list, nil
+}
+
+// mix adds up the terms of an expansion.
+func (o *outcomes) mix(terms []mixture) answer {
+	sum := answer{targets: make([]float64, len(o.targets))}
+	for _, t := range terms {
+		a := o.term(t.weights)
+		p := t.coefficient * a.p
+		if p == 0 {
+			continue
+		}
+		sum.p += p
+		for i, v := range o.targets {
+			sum.targets[i] += p * o.c.rootOr(a.targets[i], v, t.roots)
+		}
+	}
+	if sum.p == 0 {
+		return answer{}
+	}
+	for i := range sum.targets {
+		sum.targets[i] /= sum.p
+	}
+	return sum
+}
+
+// rootOr returns q unless v is an independent root on which a term puts a
+// factor.
+func (c *Conditioned) rootOr(q float64, v int, roots []factor) float64 {
+	for _, r := range roots {
+		if r.variable == v {
+			p := c.g.Variables[v].prior()
+			return p * r.by / (1 - p + p*r.by)
+		}
+	}
+	return q
+}
+
+// term runs one set of weights. A single weight {1, f} on u is f·(all) plus
+// (1-f)·(u absent), and the run for "u absent" serves every such term.
+func (o *outcomes) term(weights []weight) answer {
+	switch len(weights) {
+	case 0:
+		return answer{1, o.now}
+	case 1:
+	default:
+		return o.run(weights...)
+	}
+	u, f := weights[0].variable, weights[0].by[1]
+	no, ok := o.without[u]
+	if !ok {
+		no = o.run(weight{u, [2]float64{1, 0}})
+		o.without[u] = no
+	}
+	a := answer{p: f + (1-f)*no.p, targets: make([]float64, len(o.targets))}
+	for i, all := range o.now {
+		a.targets[i] = f * all
+		if no.targets != nil {
+			a.targets[i] += (1 - f) * no.p * no.targets[i]
+		}
+		a.targets[i] /= a.p
+	}
+	return a
+}
+
+// run solves the program under weights; the targets are nil when impossible.
+func (o *outcomes) run(weights ...weight) answer {
+	p := math.Exp(o.c.m.run(weights...) - o.c.result.LogEvidence)
+	if p == 0 {
+		return answer{}
+	}
+	o.c.m.differentiate()
+	a := answer{p, make([]float64, len(o.targets))}
+	for i, t := range o.targets {
+		a.targets[i] = o.now[i]
+		if o.c.m.on[t] {
+			a.targets[i] = o.c.m.posterior(t)
+		}
+	}
+	return a
+}
