@@ -2,6 +2,7 @@ package mechanics
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -60,9 +61,11 @@ func SummerGrades() []SummerGrade {
 // SummerGradesAt returns the names of all grades whose range holds a kinematic
 // viscosity at 100 degrees Celsius in square metres per second, thinnest first.
 func SummerGradesAt(m2PerS float64) []string {
+	// Whole millionths of 1 mm2/s, so that 12.5 converted from mm2/s is 12.5.
+	fine := func(v float64) float64 { return math.Round(v * 1e12) }
 	var names []string
 	for _, g := range SummerGrades() {
-		if m2PerS >= g.MinM2PerS && m2PerS < g.BelowM2PerS {
+		if v := fine(m2PerS); v >= fine(g.MinM2PerS) && v < fine(g.BelowM2PerS) {
 			names = append(names, g.Name)
 		}
 	}
