@@ -51,7 +51,7 @@ func (p page) heading(level int, t document.Text) string {
 			longest = max(longest, l.Width())
 		}
 		rule := [...]string{1: "═", 2: "─", 3: "-"}[level]
-		lines = append(lines, document.Plain(strings.Repeat(rule, longest)))
+		lines = append(lines, document.Plain(strings.Repeat(rule, max(longest, 1))))
 	}
 	return strings.Repeat("#", level) + " " + inline(lines)
 }
