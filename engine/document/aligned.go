@@ -54,19 +54,24 @@ func alignLedger(entries []Entry, width int) []Text {
 		for i := range left {
 			left[i] = pad(left[i], amounts, Right)
 		}
-		right := WrapText(e.Label, width-amounts-gap)
-		right = append(right, WrapText(quieter(e.Note), width-amounts-gap)...)
+		label := e.Label
+		if e.Total {
+			label = restyle(label, StyleStrong)
+		}
+		right := WrapText(label, width-amounts-gap)
+		right = append(right, WrapText(restyle(e.Note, StyleEmphasis), width-amounts-gap)...)
 		out = append(out, beside(left, amounts, right)...)
 	}
 	return out
 }
 
-// quieter sets a note off from the label above it.
-func quieter(t Text) Text {
+// restyle gives the plain parts of t a style, to set them off from their
+// neighbours.
+func restyle(t Text, style Style) Text {
 	out := append(Text(nil), t...)
 	for i := range out {
 		if out[i].Style == StylePlain {
-			out[i].Style = StyleEmphasis
+			out[i].Style = style
 		}
 	}
 	return out
