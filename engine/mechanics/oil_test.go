@@ -37,6 +37,10 @@ func TestParseOilGrade(t *testing.T) {
 			t.Errorf("ParseOilGrade(%q) = %v, %v; want %s", text, g, err, want)
 		}
 	}
+	_, err := ParseOilGrade("10W-45")
+	if want := `oil grade "10W-45": "45" is not a grade of SAE J300, expected something like 10W-40`; err == nil || err.Error() != want {
+		t.Errorf("message %q, want %q", err, want)
+	}
 	for text, part := range map[string]string{"": "", "11W-40": "11W", "10W-45": "45", "10W-40W": "40W", "oil": "OIL"} {
 		_, err := ParseOilGrade(text)
 		var grade *GradeError
@@ -88,6 +92,8 @@ func TestClassifyOil(t *testing.T) {
 		{2016, 2.0, 2.0, 2.0, "MA2"},
 		{2016, 1.42, 1.52, 1.50, "MA1"},
 		{2016, 1.42, 2.0, 2.0, "MA"}, // indices of MA1 and MA2 mixed
+		{2016, 2.0, 1.52, 1.50, "MA"},
+		{2016, 1.42, 1.52, 2.0, "MA"},
 		{2016, 2.0, 1.52, 2.0, "MA"},
 		{2023, 2.0, 2.0, 2.0, "MA2"},
 		{2023, 1.42, 1.52, 1.50, ""}, // its MA1 could not be read
