@@ -2,6 +2,7 @@ package belief
 
 import (
 	"math"
+	mathbits "math/bits"
 	"slices"
 )
 
@@ -16,56 +17,77 @@ func lift(top float64) (scale, logScale float64) {
 	return math.Ldexp(1, -exp), float64(-exp) * math.Ln2
 }
 
-// assemble turns a plan into operations on one slab of values. The first
-// len(l.scopes) spans are the initial tables, in their order; one entry more
-// than the plan's cells holds the constant 1.
-func assemble(l *layout, p plan) (ops []op, spans []span, scratch int) {
-	spans = make([]span, len(p.scopes))
+// assembler turns a plan into operations on one slab of values. It keeps its
+// lists in a few long slices: a program has hundreds of short ones.
+type assembler struct {
+	l     *layout
+	p     *plan
+	spans []span
+
+	terms []term
+	pairs []pair
+	// Scratch of one operation.
+	special []int32
+	list    []partial
+	wider   []partial
+	spread  []pair
+	spread2 []pair
+}
+
+// assemble returns the operations and, for every table of the plan, its place in
+// the slab; entry 0 of the slab holds the constant 1. The first len(l.scopes)
+// tables are the initial ones. Scratch is the room the operations need.
+func assemble(l *layout, p *plan) (ops []op, spans []span, scratch int) {
+	as := assembler{l: l, p: p, spans: make([]span, len(p.scopes))}
 	at := 1
 	for i, scope := range p.scopes {
-		spans[i] = span{at, at + 1<<len(scope)}
-		at = spans[i].to
+		as.spans[i] = span{at, at + 1<<len(scope)}
+		at = as.spans[i].to
 	}
 	ops = make([]op, len(p.steps))
 	for i, s := range p.steps {
-		ops[i] = l.op(&p, s, spans)
+		as.op(&ops[i], s)
 		scratch = max(scratch, 2*ops[i].expanded)
 	}
-	return ops, spans, scratch
+	return ops, as.spans, scratch
 }
 
 // op builds the operation of one step.
-func (l *layout) op(p *plan, s step, spans []span) op {
-	o := op{a: spans[s.a], b: span{0, 1}, out: spans[s.out], scale: 1}
+func (as *assembler) op(o *op, s step) {
+	*o = op{a: as.spans[s.a], b: span{0, 1}, out: as.spans[s.out], scale: 1}
 	var b []int32
 	if s.b >= 0 {
-		o.b, b = spans[s.b], p.scopes[s.b]
+		o.b, b = as.spans[s.b], as.p.scopes[s.b]
 	}
-	a, out := p.scopes[s.a], p.scopes[s.out]
-	special := specials(a, b, s)
-	o.passA(a, out, special)
-	o.passB = []pair{{0, 0}}
+	a, out := as.p.scopes[s.a], as.p.scopes[s.out]
+	as.special = specials(as.special[:0], a, b, s)
+	as.passA(o, a, out)
+	start := len(as.pairs)
+	as.pairs = append(as.pairs, pair{0, 0})
 	for i, x := range b {
-		if !slices.Contains(special, x) {
-			o.passB = widen(o.passB, pair{1 << i, 1 << slices.Index(out, x)})
+		if !slices.Contains(as.special, x) {
+			as.widen(start, pair{1 << i, 1 << slices.Index(out, x)})
 		}
 	}
-	l.terms(&o, a, b, out, special, s)
+	o.passB = as.since(start)
+	as.build(o, a, b, out, s)
 	o.expanded *= len(o.passB)
-	return o
 }
 
-// widen doubles a list of offsets by one more bit.
-func widen(list []pair, d pair) []pair {
-	for _, q := range list[:len(list):len(list)] {
-		list = append(list, pair{q.x + d.x, q.y + d.y})
+// widen doubles the offsets listed from start on by one more bit.
+func (as *assembler) widen(start int, d pair) {
+	for _, q := range as.pairs[start:len(as.pairs):len(as.pairs)] {
+		as.pairs = append(as.pairs, pair{q.x + d.x, q.y + d.y})
 	}
-	return list
+}
+
+// since cuts off the pairs listed from start on.
+func (as *assembler) since(start int) []pair {
+	return as.pairs[start:len(as.pairs):len(as.pairs)]
 }
 
 // specials lists the bits that both tables have or that the step touches.
-func specials(a, b []int32, s step) []int32 {
-	var list []int32
+func specials(list, a, b []int32, s step) []int32 {
 	for _, x := range a {
 		if x == s.bit || x == s.to || slices.Contains(b, x) {
 			list = append(list, x)
@@ -79,25 +101,37 @@ func specials(a, b []int32, s step) []int32 {
 	return list
 }
 
-// passA finds the run of low bits that a and out have alike, and the masks of
-// the other bits passed through. Both tables keep bits in the same order, so
-// counting through one mask counts through the other.
-func (o *op) passA(a, out, special []int32) {
+// shortRun is the run below which single entries are listed: a loop over a
+// handful of entries costs more than it saves.
+const shortRun = 8
+
+// passA finds the run of low bits that a and out have alike, and lists where
+// the other combinations of passed-through bits are.
+func (as *assembler) passA(o *op, a, out []int32) {
 	o.run = 1
-	low := true
+	run := true
+	var buf [32]pair
+	bits := buf[:0]
 	for i, x := range a {
-		if slices.Contains(special, x) {
-			low = false
+		if slices.Contains(as.special, x) {
+			run = false
 			continue
 		}
 		at := slices.Index(out, x)
-		if low = low && at == i; low {
+		if run = run && at == i; run {
 			o.run *= 2
-			continue
 		}
-		o.maskA |= 1 << i
-		o.maskOut |= 1 << at
+		bits = append(bits, pair{1 << i, 1 << at})
 	}
+	if o.run < shortRun {
+		o.run = 1
+	}
+	start := len(as.pairs)
+	as.pairs = append(as.pairs, pair{0, 0})
+	for _, d := range bits[mathbits.TrailingZeros(uint(o.run)):] {
+		as.widen(start, d)
+	}
+	o.rest = as.since(start)
 }
 
 // digit is one way a special bit can contribute: its value in a, its entry in
@@ -125,36 +159,45 @@ type partial struct {
 	bit, to int8
 }
 
-// terms fills in the terms and the spreading of b.
-func (l *layout) terms(o *op, a, b, out, special []int32, s step) {
-	list := []partial{{bit: -1, to: -1}}
-	o.spread = []pair{{0, 0}}
+// build fills in the terms and the spreading of b.
+func (as *assembler) build(o *op, a, b, out []int32, s step) {
+	as.list = append(as.list[:0], partial{bit: -1, to: -1})
+	as.spread = append(as.spread[:0], pair{0, 0})
 	stride := uint32(1)
-	for _, x := range special {
+	for _, x := range as.special {
 		ia, ib, io := slices.Index(a, x), slices.Index(b, x), slices.Index(out, x)
 		digits := sameDigits
-		if l.isOpen[x] && ia >= 0 && ib >= 0 {
+		if as.l.isOpen[x] && ia >= 0 && ib >= 0 {
 			digits = orDigits
 		}
-		var wider []partial
-		for _, t := range list {
+		as.wider = as.wider[:0]
+		for _, t := range as.list {
 			for _, d := range digits {
-				wider = append(wider, t.with(x, d, ia, ib, io, stride, s))
+				as.wider = append(as.wider, t.with(x, d, ia, ib, io, stride, s))
 			}
 		}
-		list = wider
+		as.list, as.wider = as.wider, as.list
 		if ib >= 0 {
-			o.spread = spreadBit(o.spread, digits, ib, stride)
+			as.spreadBit(digits, ib, stride)
 			stride *= uint32(len(digits))
 		}
 	}
 	o.expanded = int(stride)
-	toAt := slices.Index(out, s.to)
-	for _, t := range list {
-		if t.keep(l, s, toAt) {
-			o.terms = append(o.terms, t.term)
+	as.finish(o, slices.Index(out, s.to), s)
+}
+
+// finish copies the terms that stay and the spreading into the long lists.
+func (as *assembler) finish(o *op, toAt int, s step) {
+	from := len(as.terms)
+	for _, t := range as.list {
+		if t.keep(as.l, s, toAt) {
+			as.terms = append(as.terms, t.term)
 		}
 	}
+	o.terms = as.terms[from:len(as.terms):len(as.terms)]
+	start := len(as.pairs)
+	as.pairs = append(as.pairs, as.spread...)
+	o.spread = as.since(start)
 }
 
 // with extends a partial term by bit x taking digit d; ia, ib, io are the places
@@ -195,16 +238,16 @@ func (t *partial) keep(l *layout, s step, toAt int) bool {
 }
 
 // spreadBit extends the map from entries of b to expanded entries by one bit.
-func spreadBit(spread []pair, digits []digit, ib int, stride uint32) []pair {
-	var wider []pair
-	for _, p := range spread {
+func (as *assembler) spreadBit(digits []digit, ib int, stride uint32) {
+	as.spread2 = as.spread2[:0]
+	for _, p := range as.spread {
 		for _, d := range digits {
 			for v, used := range d.from {
 				if used {
-					wider = append(wider, pair{p.x + uint32(v)<<ib, p.y + d.b*stride})
+					as.spread2 = append(as.spread2, pair{p.x + uint32(v)<<ib, p.y + d.b*stride})
 				}
 			}
 		}
 	}
-	return wider
+	as.spread, as.spread2 = as.spread2, as.spread
 }

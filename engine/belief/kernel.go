@@ -16,8 +16,7 @@ type op struct {
 	a, b, out span
 	spread    []pair // special part of b -> expanded b
 	passB     []pair // passed-through bits of b: offset in b and in out
-	maskA     uint32 // passed-through bits of a above the run, in a
-	maskOut   uint32 // the same bits in out
+	rest      []pair // passed-through bits of a above the run: offset in a and in out
 	run       int    // entries in a row passed through unchanged
 	terms     []term
 	expanded  int     // entries of expanded b
@@ -38,34 +37,30 @@ func (o *op) forward(val, scratch []float64) {
 	bx := scratch[:o.expanded]
 	o.expand(b, bx)
 	clear(out)
-	width := uint32(len(o.passB))
 	for j, pb := range o.passB {
-		ia, io := uint32(0), pb.y
-		for {
-			if o.run == 1 {
-				for _, t := range o.terms {
-					out[io+t.out] += a[ia+t.a] * bx[t.b*width+uint32(j)]
-				}
-			} else {
-				o.rows(a[ia:], out[io:], bx[j:], width)
+		for _, t := range o.terms {
+			c := bx[int(t.b)*len(o.passB)+j]
+			switch {
+			case c == 0:
+			case o.run == 1:
+				entries(a[t.a:], out[pb.y+t.out:], c, o.rest)
+			default:
+				o.rows(a[t.a:], out[pb.y+t.out:], c)
 			}
-			ia = ((ia | ^o.maskA) + 1) & o.maskA
-			if ia == 0 {
-				break
-			}
-			io = pb.y + (((io-pb.y)|^o.maskOut)+1)&o.maskOut
 		}
 	}
 }
 
-func (o *op) rows(a, out, bx []float64, width uint32) {
-	for _, t := range o.terms {
-		c := bx[t.b*width]
-		if c == 0 {
-			continue
-		}
-		src := a[t.a:][:o.run]
-		dst := out[t.out:][:len(src)]
+func entries(a, out []float64, c float64, rest []pair) {
+	for _, r := range rest {
+		out[r.y] += a[r.x] * c
+	}
+}
+
+func (o *op) rows(a, out []float64, c float64) {
+	for _, r := range o.rest {
+		src := a[r.x:][:o.run]
+		dst := out[r.y:][:len(src)]
 		for k, x := range src {
 			dst[k] += x * c
 		}
@@ -98,27 +93,17 @@ func (o *op) backward(val, adj, scratch []float64) {
 	bx, bxAdj := scratch[:o.expanded], scratch[o.expanded:2*o.expanded]
 	o.expand(b, bx)
 	clear(bxAdj)
-	width := uint32(len(o.passB))
 	for j, pb := range o.passB {
-		ia, io := uint32(0), pb.y
-		for {
+		for _, t := range o.terms {
+			i := int(t.b)*len(o.passB) + j
 			if o.run == 1 {
-				for _, t := range o.terms {
-					g := outAdj[io+t.out]
-					i := t.b*width + uint32(j)
-					aAdj[ia+t.a] += g * bx[i]
-					bxAdj[i] += g * a[ia+t.a]
-				}
+				bxAdj[i] += entriesBack(a[t.a:], aAdj[t.a:], outAdj[pb.y+t.out:], bx[i], o.rest)
 			} else {
-				o.rowsBack(a[ia:], aAdj[ia:], outAdj[io:], bx[j:], bxAdj[j:], width)
+				bxAdj[i] += o.rowsBack(a[t.a:], aAdj[t.a:], outAdj[pb.y+t.out:], bx[i])
 			}
-			ia = ((ia | ^o.maskA) + 1) & o.maskA
-			if ia == 0 {
-				break
-			}
-			io = pb.y + (((io-pb.y)|^o.maskOut)+1)&o.maskOut
 		}
 	}
+	width := uint32(len(o.passB))
 	for _, s := range o.spread {
 		row := bxAdj[s.y*width:][:width]
 		for j, pb := range o.passB {
@@ -127,19 +112,31 @@ func (o *op) backward(val, adj, scratch []float64) {
 	}
 }
 
-func (o *op) rowsBack(a, aAdj, outAdj, bx, bxAdj []float64, width uint32) {
-	for _, t := range o.terms {
-		c := bx[t.b*width]
-		g := outAdj[t.out:][:o.run]
-		src := a[t.a:][:len(g)]
-		dst := aAdj[t.a:][:len(g)]
-		sum := 0.0
+// entriesBack undoes entries: it adds to the adjoint of a and returns the
+// adjoint of c.
+func entriesBack(a, aAdj, outAdj []float64, c float64, rest []pair) float64 {
+	aAdj = aAdj[:len(a)]
+	sum := 0.0
+	for _, r := range rest {
+		g := outAdj[r.y]
+		sum += g * a[r.x]
+		aAdj[r.x] += g * c
+	}
+	return sum
+}
+
+func (o *op) rowsBack(a, aAdj, outAdj []float64, c float64) float64 {
+	sum := 0.0
+	for _, r := range o.rest {
+		g := outAdj[r.y:][:o.run]
+		src := a[r.x:][:len(g)]
+		dst := aAdj[r.x:][:len(g)]
 		for k, x := range g {
 			dst[k] += x * c
 			sum += x * src[k]
 		}
-		bxAdj[t.b*width] += sum
 	}
+	return sum
 }
 
 // rescale lifts a table whose largest entry has become tiny, by a power of two

@@ -1,6 +1,9 @@
 package belief
 
-import "math/bits"
+import (
+	"math"
+	"math/bits"
+)
 
 // A bit is one binary dimension of a table. A variable that is not observed has
 // a value bit (present or not). A noisy-OR variable also has an open bit
@@ -20,22 +23,34 @@ type layout struct {
 }
 
 // maxTries bounds the orders tried for an expensive graph.
-const maxTries = 48
+const maxTries = 64
 
 // costPerTry is the work that pays for trying one more order: an order for a
 // few hundred bits costs about as much as this many multiply-adds.
-const costPerTry = 60000
+const costPerTry = 20000
+
+// cheapEnough is the cost below which one order is as good as any.
+const cheapEnough = 6000
+
+// fronts are the limits tried for a moving front, see greedy.
+var fronts = [...]int32{5, 7, 4, 9, 6}
 
 // searchOrder returns an elimination order and its plan. The first try is
-// greedy by table size; dear graphs get more tries with fixed pseudo-random
-// tie-breaks. Same graph in, same order out.
+// greedy by table size; dear graphs get more tries, with a moving front and
+// with fixed pseudo-random tie-breaks. Same graph in, same order out.
 func searchOrder(l *layout) plan {
 	s := newSearcher(l)
-	best := makePlan(l, s.greedy(0))
-	tries := int(min(best.cost/costPerTry, maxTries))
-	for seed := 1; seed <= tries; seed++ {
-		order, weight := s.greedy(uint64(seed)), s.weight
-		if weight > 4*best.cost {
+	best := makePlan(l, s.greedy(0, math.MaxInt32))
+	if best.cost < cheapEnough {
+		return best
+	}
+	for try := 0; try < len(fronts) || float64(try) < min(best.cost/costPerTry, maxTries); try++ {
+		limit := fronts[try%len(fronts)]
+		if try%(2*len(fronts)) == len(fronts) {
+			limit = math.MaxInt32
+		}
+		order := s.greedy(uint64(try/len(fronts)), limit)
+		if s.weight > 2*best.cost {
 			continue
 		}
 		if p := makePlan(l, order); p.cost < best.cost {
@@ -53,7 +68,8 @@ type searcher struct {
 	adj    []uint64
 	score  []int32
 	done   []bool
-	weight float64 // sum of table sizes of the last run
+	front  []uint64 // bits of the front table
+	weight float64  // sum of table sizes of the last run
 }
 
 func newSearcher(l *layout) *searcher {
@@ -61,7 +77,7 @@ func newSearcher(l *layout) *searcher {
 	w := (n + 63) / 64
 	s := &searcher{l: l, n: n, w: w,
 		start: make([]uint64, n*w), adj: make([]uint64, n*w),
-		score: make([]int32, n), done: make([]bool, n)}
+		score: make([]int32, n), done: make([]bool, n), front: make([]uint64, w)}
 	for _, scope := range l.scopes {
 		for _, x := range scope {
 			for _, y := range scope {
@@ -73,10 +89,13 @@ func newSearcher(l *layout) *searcher {
 }
 
 // greedy eliminates the bit with the smallest table first. Seed 0 breaks ties
-// by number; other seeds break them, and near ties, at random.
-func (s *searcher) greedy(seed uint64) []int32 {
+// by number; other seeds break them, and near ties, at random. Tables of more
+// than limit bits are only made by advancing one front: merging two large
+// tables that share open bits costs half as much again for each such bit.
+func (s *searcher) greedy(seed uint64, limit int32) []int32 {
 	copy(s.adj, s.start)
 	clear(s.done)
+	clear(s.front)
 	s.weight = 0
 	for x := range s.n {
 		s.rescore(x)
@@ -84,16 +103,23 @@ func (s *searcher) greedy(seed uint64) []int32 {
 	order := make([]int32, 0, s.n)
 	rng := seed * 0x9e3779b97f4a7c15
 	for range s.n {
-		x := s.pick(&rng)
+		x := s.pick(&rng, limit)
 		order = append(order, int32(x))
 		s.weight += float64(uint64(1) << min(s.score[x], 62))
+		large := s.score[x] > limit || s.inFront(x)
 		s.eliminate(x)
+		if large {
+			copy(s.front, s.adj[x*s.w:(x+1)*s.w])
+		}
 	}
 	return order
 }
 
+// offFront is added to the key of a bit that would start a second large table.
+const offFront = 1 << 40
+
 // pick returns the cheapest bit that may go now.
-func (s *searcher) pick(rng *uint64) int {
+func (s *searcher) pick(rng *uint64, limit int32) int {
 	best, bestKey := -1, int64(0)
 	for x := range s.n {
 		if s.done[x] || !s.ready(x) {
@@ -103,12 +129,17 @@ func (s *searcher) pick(rng *uint64) int {
 		if *rng != 0 {
 			key += int64(next(rng) >> 31) // up to two sizes of noise
 		}
+		if s.score[x] > limit && !s.inFront(x) {
+			key += offFront
+		}
 		if best < 0 || key < bestKey {
 			best, bestKey = x, key
 		}
 	}
 	return best
 }
+
+func (s *searcher) inFront(x int) bool { return s.front[x/64]>>(x%64)&1 == 1 }
 
 // ready reports whether a bit may be eliminated: a value bit only once its open
 // bit has been closed.

@@ -1,7 +1,6 @@
 package belief
 
 import (
-	"math"
 	"slices"
 )
 
@@ -38,7 +37,7 @@ func (c *Conditioned) Outcomes(vars, targets []int) ([]Outcome, error) {
 	if err := checkVariables(len(c.g.Variables), vars, targets); err != nil {
 		return nil, err
 	}
-	o := outcomes{c: c, targets: targets, without: make(map[int]answer)}
+	o := outcomes{c: c, targets: targets}
 	o.cheap = !slices.ContainsFunc(targets, func(v int) bool {
 		return !c.m.on[v] && !c.g.Variables[v].root()
 	})
@@ -62,11 +61,10 @@ type outcomes struct {
 	targets []int
 	now     []float64 // posteriors of the targets
 	cheap   bool      // all targets are in the program or independent of it
-	without map[int]answer
 }
 
-// answer is the probability of something given e, and the targets given both.
-type answer struct {
+// outcome is the probability of an answer given e, and the targets given both.
+type outcome struct {
 	p       float64
 	targets []float64
 }
@@ -131,8 +129,8 @@ func (o *outcomes) given(f Finding) ([]float64, error) {
 }
 
 // mix adds up the terms of an expansion.
-func (o *outcomes) mix(terms []mixture) answer {
-	sum := answer{targets: make([]float64, len(o.targets))}
+func (o *outcomes) mix(terms []mixture) outcome {
+	sum := outcome{targets: make([]float64, len(o.targets))}
 	for _, t := range terms {
 		a := o.term(t.weights)
 		p := t.coefficient * a.p
@@ -145,7 +143,7 @@ func (o *outcomes) mix(terms []mixture) answer {
 		}
 	}
 	if sum.p == 0 {
-		return answer{}
+		return outcome{}
 	}
 	for i := range sum.targets {
 		sum.targets[i] /= sum.p
@@ -167,21 +165,17 @@ func (c *Conditioned) rootOr(q float64, v int, roots []factor) float64 {
 
 // term runs one set of weights. A single weight {1, f} on u is f·(all) plus
 // (1-f)·(u absent), and the run for "u absent" serves every such term.
-func (o *outcomes) term(weights []weight) answer {
+func (o *outcomes) term(weights []weight) outcome {
 	switch len(weights) {
 	case 0:
-		return answer{1, o.now}
+		return outcome{1, o.now}
 	case 1:
 	default:
 		return o.run(weights...)
 	}
-	u, f := weights[0].variable, weights[0].by[1]
-	no, ok := o.without[u]
-	if !ok {
-		no = o.run(weight{u, [2]float64{1, 0}})
-		o.without[u] = no
-	}
-	a := answer{p: f + (1-f)*no.p, targets: make([]float64, len(o.targets))}
+	f := weights[0].by[1]
+	no := o.read(o.c.without(weights[0].variable))
+	a := outcome{p: f + (1-f)*no.p, targets: make([]float64, len(o.targets))}
 	for i, all := range o.now {
 		a.targets[i] = f * all
 		if no.targets != nil {
@@ -193,18 +187,21 @@ func (o *outcomes) term(weights []weight) answer {
 }
 
 // run solves the program under weights; the targets are nil when impossible.
-func (o *outcomes) run(weights ...weight) answer {
-	p := math.Exp(o.c.m.run(weights...) - o.c.result.LogEvidence)
-	if p == 0 {
-		return answer{}
+func (o *outcomes) run(weights ...weight) outcome {
+	return o.read(o.c.ask(weights...))
+}
+
+// read picks the targets; those outside the program are independent of it.
+func (o *outcomes) read(a answer) outcome {
+	if a.posterior == nil {
+		return outcome{}
 	}
-	o.c.m.differentiate()
-	a := answer{p, make([]float64, len(o.targets))}
+	out := outcome{a.p, make([]float64, len(o.targets))}
 	for i, t := range o.targets {
-		a.targets[i] = o.now[i]
+		out.targets[i] = o.now[i]
 		if o.c.m.on[t] {
-			a.targets[i] = o.c.m.posterior(t)
+			out.targets[i] = a.posterior[t]
 		}
 	}
-	return a
+	return out
 }

@@ -63,7 +63,9 @@ func (c *Conditioned) chance(terms []mixture) float64 {
 	return sum
 }
 
-// expectation is E[product of the weights | e]. None or one needs no run.
+// expectation is E[product of the weights | e]. None or one needs no run; two,
+// {1, f} on u and {1, g} on w, are f·E[w] + (1-f)·P(u absent)·E[w | u absent],
+// and one run with u absent serves all partners of u.
 func (c *Conditioned) expectation(weights []weight) float64 {
 	switch len(weights) {
 	case 0:
@@ -71,8 +73,50 @@ func (c *Conditioned) expectation(weights []weight) float64 {
 	case 1:
 		p := c.result.Posterior[weights[0].variable]
 		return (1-p)*weights[0].by[0] + p*weights[0].by[1]
+	case 2:
+		u, w := weights[0], weights[1]
+		no := c.without(u.variable)
+		sum := u.by[1] * c.expectation(weights[1:])
+		if no.p > 0 {
+			p := no.posterior[w.variable]
+			sum += (1 - u.by[1]) * no.p * (1 - p + p*w.by[1])
+		}
+		return sum
 	}
 	return math.Exp(c.m.run(weights...) - c.result.LogEvidence)
+}
+
+// answer is the probability of something given e, and the posteriors of the
+// program's variables given both; nil when it is impossible.
+type answer struct {
+	p         float64
+	posterior []float64
+}
+
+// without is the answer that u is absent, kept for the next one who asks.
+func (c *Conditioned) without(u int) answer {
+	a, ok := c.absences[u]
+	if !ok {
+		a = c.ask(weight{u, [2]float64{1, 0}})
+		c.absences[u] = a
+	}
+	return a
+}
+
+// ask runs the program under weights and reads off all posteriors.
+func (c *Conditioned) ask(weights ...weight) answer {
+	p := math.Exp(c.m.run(weights...) - c.result.LogEvidence)
+	if p == 0 {
+		return answer{}
+	}
+	c.m.differentiate()
+	a := answer{p, make([]float64, len(c.g.Variables))}
+	for v := range a.posterior {
+		if c.m.on[v] {
+			a.posterior[v] = c.m.posterior(v)
+		}
+	}
+	return a
 }
 
 // predictHard handles variables with tables and the like by making them part of
@@ -177,11 +221,13 @@ func (e *expansion) walk(factors []factor, t mixture) {
 		case x.root():
 			p := x.prior()
 			t.coefficient *= 1 - p + p*f.by
-			t.roots = append(slices.Clone(t.roots), f)
+			t.roots = append(t.roots, f)
 		case x.Table != nil:
 			e.ok = false
 		default:
 			if f.by > 0 {
+				// From here on the two terms grow apart.
+				t.weights, t.roots = slices.Clip(t.weights), slices.Clip(t.roots)
 				rest := t
 				rest.coefficient *= f.by
 				e.walk(slices.Clone(factors), rest)
@@ -202,13 +248,13 @@ func (m *machine) attach(t *mixture, f factor) {
 	case present:
 		t.coefficient *= f.by
 	case hidden:
-		t.weights = append(slices.Clone(t.weights), weight{f.variable, [2]float64{1, f.by}})
+		t.weights = append(t.weights, weight{f.variable, [2]float64{1, f.by}})
 	}
 }
 
-// withParents multiplies "x is absent" into a list of factors in rising order.
-func withParents(factors []factor, x *Variable) []factor {
-	list := slices.Clone(factors)
+// withParents multiplies "x is absent" into a list of factors in rising order,
+// in place.
+func withParents(list []factor, x *Variable) []factor {
 	for k, u := range x.Parents {
 		by := 1 - x.Strengths[k]
 		i, found := slices.BinarySearchFunc(list, u, func(f factor, v int) int { return f.variable - v })

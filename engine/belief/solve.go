@@ -36,6 +36,7 @@ type Conditioned struct {
 	budget   Budget
 	m        *machine
 	result   Result
+	absences map[int]answer // see without
 }
 
 // Condition checks the graph, compiles it for the findings and solves it.
@@ -59,7 +60,7 @@ func condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
 	if !p.within(b) {
 		return nil, tooHard(g, findings, b, p)
 	}
-	c := &Conditioned{g: g, findings: findings, budget: b, m: newMachine(p)}
+	c := &Conditioned{g: g, findings: findings, budget: b, m: newMachine(p), absences: make(map[int]answer)}
 	c.result.LogEvidence = c.m.run()
 	if math.IsInf(c.result.LogEvidence, -1) {
 		return nil, impossible(g, findings, b)
