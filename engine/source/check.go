@@ -13,11 +13,16 @@ import (
 type checker struct {
 	d         *document
 	ps        *Problems
+	quota     *quota
 	blankTags bool // the text has a "!" followed by a blank somewhere
 }
 
-// node checks n and what is in it. False means the tree is too deep to use.
+// node checks n and what is in it. False means to give the file up: it nests too
+// deep or has too many problems.
 func (c *checker) node(n *yaml.Node, depth int) bool {
+	if c.quota.full(c.d.name) {
+		return false
+	}
 	pos := c.d.nodePos(n)
 	if depth > MaxDepth {
 		c.ps.Errorf(CodeDepth, pos, 1, "nested deeper than %d levels", MaxDepth)
@@ -73,6 +78,9 @@ func (c *checker) keys(n *yaml.Node) {
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		k := n.Content[i]
+		if c.quota.full(c.d.name) {
+			return
+		}
 		if !c.key(k) {
 			continue
 		}

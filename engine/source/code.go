@@ -13,6 +13,7 @@ const (
 	CodeControl    = "Y007" // control character or unusual line break
 	CodeMark       = "Y008" // byte order mark (warning)
 	CodeCRLF       = "Y009" // Windows line ends (warning)
+	CodeTooMany    = "Y010" // more than MaxProblems problems, the rest is not reported
 
 	CodeSyntax  = "Y101" // not YAML, for a reason not listed below
 	CodeTab     = "Y102" // tab used for indentation

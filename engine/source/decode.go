@@ -26,7 +26,7 @@ func Decode(n *Node, into any, ps *Problems) {
 	if n == nil {
 		return
 	}
-	d := decoder{n.doc, ps}
+	d := decoder{n.doc, ps, newQuota(ps)}
 	d.value(n.raw, v.Elem(), "")
 }
 
@@ -39,13 +39,14 @@ var (
 
 // decoder carries what every step needs: the file and where problems go.
 type decoder struct {
-	doc *document
-	ps  *Problems
+	doc   *document
+	ps    *Problems
+	quota *quota
 }
 
 // value fills v from n. The name is the key that leads here, for messages.
 func (d *decoder) value(n *yaml.Node, v reflect.Value, name string) {
-	if n.Kind == yaml.AliasNode || n.Style&yaml.TaggedStyle != 0 {
+	if n.Kind == yaml.AliasNode || n.Style&yaml.TaggedStyle != 0 || d.quota.full(d.doc.name) {
 		return // reported by Parse; its value means nothing
 	}
 	if isNull(n) {
@@ -128,6 +129,9 @@ func (d *decoder) structure(n *yaml.Node, v reflect.Value, name string) {
 		k := n.Content[i]
 		if k.Kind != yaml.ScalarNode || strings.TrimSpace(k.Value) == "" || k.Tag == "!!merge" {
 			continue // reported by Parse
+		}
+		if d.quota.full(d.doc.name) {
+			return
 		}
 		f := s.find(k.Value)
 		if f < 0 {

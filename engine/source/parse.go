@@ -13,6 +13,28 @@ import (
 // levels; more is a mistake or an attack.
 const MaxDepth = 64
 
+// MaxProblems is how many problems Parse and Decode each report for one file.
+// A file with more is of another kind altogether, and nobody reads on.
+const MaxProblems = 100
+
+// quota stops a walk over a file once it has added MaxProblems problems.
+type quota struct {
+	ps    *Problems
+	start int // length of ps before the walk
+	spent bool
+}
+
+func newQuota(ps *Problems) *quota { return &quota{ps: ps, start: len(*ps)} }
+
+// full reports whether to stop, and says so in the list once.
+func (q *quota) full(name string) bool {
+	if !q.spent && len(*q.ps)-q.start >= MaxProblems {
+		q.spent = true
+		q.ps.Errorf(CodeTooMany, Pos{File: name}, 1, "more than %d problems, the rest is not reported", MaxProblems-1)
+	}
+	return q.spent
+}
+
 // Parse reads one YAML document. The node is nil when the text is not usable at
 // all; otherwise it may come with problems (a tag, a duplicate key), and Decode
 // can still be called to find the rest. Columns count runes, also behind a byte
@@ -36,7 +58,7 @@ func Parse(name string, text []byte) (*Node, Problems) {
 		ps.Errorf(CodeEmpty, Pos{File: name}, 1, "empty file")
 		return nil, ps
 	}
-	c := checker{d: d, ps: &ps, blankTags: strings.Contains(d.text, "! ") || strings.Contains(d.text, "!\n")}
+	c := checker{d: d, ps: &ps, quota: newQuota(&ps), blankTags: strings.Contains(d.text, "! ") || strings.Contains(d.text, "!\n")}
 	if !c.node(root.Content[0], 1) {
 		return nil, ps
 	}

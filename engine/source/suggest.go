@@ -34,6 +34,9 @@ func Suggest(word string, known []string) []string {
 	})
 	var out []string
 	for _, g := range found {
+		if found[0].distance == 0 && g.distance > 0 {
+			break // the word itself, written another way
+		}
 		if len(out) < 3 && !slices.Contains(out, g.word) {
 			out = append(out, g.word)
 		}

@@ -29,6 +29,10 @@ func (d *document) syntaxError(err error, ps *Problems) {
 		return
 	}
 	pos := Pos{File: d.name}
+	if strings.Contains(message, "exceeded max depth") {
+		ps.Errorf(CodeDepth, pos, 1, "nested deeper than %d levels", MaxDepth)
+		return
+	}
 	if line > 0 {
 		pos = d.pos(line, blanks(d.line(line))+1)
 	}
@@ -174,9 +178,10 @@ func (r *rescan) fits(n, indent int, body string, deeper bool) bool {
 	return true
 }
 
-// sibling tells whether a line stands where keys stood before.
+// sibling tells whether a line stands where keys stood before, at most a screen
+// or two above.
 func (r *rescan) sibling(n, indent int) bool {
-	for i := n - 1; i >= 1; i-- {
+	for i := n - 1; i >= max(1, n-100); i-- {
 		line := r.d.line(i)
 		if body := strings.TrimLeft(line, " "); body != "" && body[0] != '#' && len(line)-len(body) == indent {
 			return keyPattern.MatchString(body)

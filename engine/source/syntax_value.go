@@ -103,8 +103,10 @@ func (r *rescan) scanQuote(n, column int, s string, quote byte, from int) (int, 
 
 // inFlow follows brackets, skipping quotes; flow collections may span lines.
 func (r *rescan) inFlow(n, column int, s string) {
+	at, counted := column, 0
 	for i := 0; i < len(s); i++ {
-		at := column + utf8.RuneCountInString(s[:i])
+		at += utf8.RuneCountInString(s[counted:i]) // not from the start each time: lines can be long
+		counted = i
 		switch c := s[i]; {
 		case (c == '\'' || c == '"') && startsItem(s[:i]):
 			end, ok := r.scanQuote(n, at, s[i:], c, 1)

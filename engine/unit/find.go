@@ -95,8 +95,8 @@ func matches(name string, word []rune, foldCase bool) bool {
 	return i == len(word)
 }
 
-// suggest returns a hint for an unknown unit: names one slip away (two in long
-// words), or the common units when the word is too short to recognise.
+// suggest returns a hint for an unknown unit: the nearest names at most one slip
+// away (two in long words), or the common units when the word is too short to recognise.
 func suggest(word []rune) string {
 	lower := []rune(strings.ToLower(string(word)))
 	limit := 1
@@ -123,9 +123,11 @@ func suggest(word []rune) string {
 		return "units are for example mm, N, N·m, °C, km, min, ml, rpm"
 	}
 	slices.SortStableFunc(found, func(a, b guess) int { return cmp.Compare(a.distance, b.distance) })
-	symbols := make([]string, 0, 3)
-	for _, g := range found[:min(3, len(found))] {
-		symbols = append(symbols, g.symbol)
+	var symbols []string
+	for _, g := range found {
+		if g.distance == found[0].distance && len(symbols) < 3 {
+			symbols = append(symbols, g.symbol)
+		}
 	}
 	return "did you mean " + strings.Join(symbols, " or ") + "?"
 }
