@@ -28,7 +28,7 @@ func isImpossible(g Graph, findings []Finding, b Budget) bool {
 		return true
 	}
 	p := compile(g, ev, nil)
-	return p.within(b) && math.IsInf(newMachine(p).run(), -1)
+	return p.within(b) && math.IsInf(newMachine(p).start(), -1)
 }
 
 // tooHard names findings whose leaving out makes the rest affordable, taking

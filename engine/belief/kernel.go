@@ -140,23 +140,19 @@ func (o *op) rowsBack(a, aAdj, outAdj []float64, c float64) float64 {
 }
 
 // rescale lifts a table whose largest entry has become tiny, by a power of two
-// so that no digit changes. It reports false when the table is all zero.
-func (o *op) rescale(val []float64) bool {
+// so that no digit changes.
+func (o *op) rescale(val []float64) {
 	out := val[o.out.from:o.out.to]
 	top := 0.0
 	for _, x := range out {
 		top = max(top, x)
 	}
 	o.scale, o.logScale = 1, 0
-	if top >= tiny {
-		return true
-	}
-	if top == 0 {
-		return false
+	if top >= tiny || top == 0 {
+		return
 	}
 	o.scale, o.logScale = lift(top)
 	for i := range out {
 		out[i] *= o.scale
 	}
-	return true
 }

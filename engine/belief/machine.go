@@ -19,7 +19,10 @@ type machine struct {
 	scratch  []float64
 	stale    []bool   // per table: must be computed again
 	last     []weight // weights of the last run
-	dead     bool     // the last run met an all-zero table
+	// What the run without weights left: the components' values, and ln of the
+	// lifting of all tables. Probabilities given e are ratios to these.
+	baseRoots []float64
+	baseLift  float64
 }
 
 func newMachine(p *program) *machine {
@@ -61,9 +64,9 @@ func (m *machine) fill(t int32, load []float64) {
 	}
 }
 
-// run computes P(e) under extra weights and returns its natural logarithm, -Inf
-// for impossible. Weights are on variables that have a table of their own.
-func (m *machine) run(weights ...weight) float64 {
+// run computes all tables under extra weights, which are on variables that have
+// a table of their own.
+func (m *machine) run(weights ...weight) {
 	for _, w := range m.last {
 		m.weigh(w.variable, [2]float64{1, 1})
 	}
@@ -71,12 +74,10 @@ func (m *machine) run(weights ...weight) float64 {
 		m.weigh(w.variable, w.by)
 	}
 	m.last = append(m.last[:0], weights...)
-	m.dead = false
 	for i := range m.ops {
 		m.step(i)
 	}
 	clear(m.stale)
-	return m.logP()
 }
 
 // weigh sets a variable's own table; several weights in one run multiply only
@@ -95,19 +96,43 @@ func (m *machine) step(i int) {
 	}
 	m.stale[s.out] = true
 	m.ops[i].forward(m.val, m.scratch)
-	if !m.ops[i].rescale(m.val) {
-		m.dead = true
-	}
+	m.ops[i].rescale(m.val)
 }
 
-// logP adds up the components of the last run.
-func (m *machine) logP() float64 {
-	sum := m.logC
+// start runs without weights, remembers what ratios refer to, and returns ln P(e).
+func (m *machine) start() float64 {
+	m.run()
+	m.baseRoots = m.baseRoots[:0]
+	log := m.logC
 	for _, t := range m.plan.roots {
-		sum += math.Log(m.val[m.spans[t].from])
+		p := m.val[m.spans[t].from]
+		m.baseRoots = append(m.baseRoots, p)
+		log += math.Log(p)
 	}
+	m.baseLift = m.lifted()
+	return log - m.baseLift
+}
+
+// ratio returns P(weights, e)/P(e). It multiplies ratios component by component
+// instead of subtracting two logarithms, which would cost digits.
+func (m *machine) ratio(weights ...weight) float64 {
+	m.run(weights...)
+	r := math.Exp(m.baseLift - m.lifted())
+	for i, t := range m.plan.roots {
+		p := m.val[m.spans[t].from]
+		if p == 0 {
+			return 0 // not 0 times an overflowing lift
+		}
+		r *= p / m.baseRoots[i]
+	}
+	return r
+}
+
+// lifted is ln of the powers of two that the last run put into its tables.
+func (m *machine) lifted() float64 {
+	sum := 0.0
 	for i := range m.ops {
-		sum -= m.ops[i].logScale
+		sum += m.ops[i].logScale
 	}
 	return sum
 }

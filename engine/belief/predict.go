@@ -83,7 +83,7 @@ func (c *Conditioned) expectation(weights []weight) float64 {
 		}
 		return sum
 	}
-	return math.Exp(c.m.run(weights...) - c.result.LogEvidence)
+	return c.m.ratio(weights...)
 }
 
 // answer is the probability of something given e, and the posteriors of the
@@ -105,7 +105,7 @@ func (c *Conditioned) without(u int) answer {
 
 // ask runs the program under weights and reads off all posteriors.
 func (c *Conditioned) ask(weights ...weight) answer {
-	p := math.Exp(c.m.run(weights...) - c.result.LogEvidence)
+	p := c.m.ratio(weights...)
 	if p == 0 {
 		return answer{}
 	}

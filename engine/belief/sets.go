@@ -2,7 +2,6 @@ package belief
 
 import (
 	"container/heap"
-	"math"
 	"slices"
 )
 
@@ -50,11 +49,11 @@ func (c *Conditioned) TopSets(among []int, most, limit int) (Sets, error) {
 	if err := checkVariables(len(c.g.Variables), among); err != nil {
 		return Sets{}, err
 	}
-	m, base, err := c.machineFor(among)
+	m, err := c.machineFor(among)
 	if err != nil {
 		return Sets{}, err
 	}
-	s := search{c: c, m: m, base: base}
+	s := search{c: c, m: m}
 	s.arrange(among)
 	s.push(branch{key: 1, kind: partialSet, last: -1})
 	for len(s.found.Sets) < most && len(s.queue) > 0 {
@@ -70,18 +69,18 @@ func (c *Conditioned) TopSets(among []int, most, limit int) (Sets, error) {
 	return s.found, nil
 }
 
-// machineFor returns a machine in which all the variables have tables, and its
-// ln P(e).
-func (c *Conditioned) machineFor(vars []int) (*machine, float64, error) {
+// machineFor returns a started machine in which all the variables have tables.
+func (c *Conditioned) machineFor(vars []int) (*machine, error) {
 	if !slices.ContainsFunc(vars, func(v int) bool { return !c.m.on[v] }) {
-		return c.m, c.result.LogEvidence, nil
+		return c.m, nil
 	}
 	p := compile(c.g, c.m.ev, vars)
 	if !p.within(c.budget) {
-		return nil, 0, c.m.refuse(p, c.budget)
+		return nil, c.m.refuse(p, c.budget)
 	}
 	m := newMachine(p)
-	return m, m.run(), nil
+	m.start()
+	return m, nil
 }
 
 // NoneOf returns P(none of the variables present | e).
@@ -99,7 +98,7 @@ func (c *Conditioned) NoneOf(vars []int) (float64, error) {
 	if err := checkVariables(len(c.g.Variables), vars); err != nil {
 		return 0, err
 	}
-	m, base, err := c.machineFor(vars)
+	m, err := c.machineFor(vars)
 	if err != nil {
 		return 0, err
 	}
@@ -112,16 +111,15 @@ func (c *Conditioned) NoneOf(vars []int) (float64, error) {
 			weights = append(weights, weight{v, [2]float64{1, 0}})
 		}
 	}
-	return min(1, math.Exp(m.run(weights...)-base)), nil
+	return min(1, m.ratio(weights...)), nil
 }
 
 // search is the best-first search over partial sets.
 type search struct {
 	c     *Conditioned
 	m     *machine
-	base  float64 // ln P(e)
-	order []int   // undecided variables, the likeliest first
-	sure  []int   // variables observed present: in every set
+	order []int // undecided variables, the likeliest first
+	sure  []int // variables observed present: in every set
 	queue branches
 	seen  int
 	found Sets
@@ -221,7 +219,7 @@ func (s *search) probability(b branch, decided int) float64 {
 	for _, i := range b.members {
 		weights[i].by = [2]float64{0, 1}
 	}
-	return math.Exp(s.m.run(weights...) - s.base)
+	return s.m.ratio(weights...)
 }
 
 func (s *search) set(b branch) Set {

@@ -39,7 +39,9 @@ type Conditioned struct {
 	absences map[int]answer // see without
 }
 
-// Condition checks the graph, compiles it for the findings and solves it.
+// Condition checks the graph, compiles it for the findings and solves it. P(e)
+// itself may be as small as it likes, but one explanation that is 1e-300 times
+// another within the same part of the graph counts as impossible.
 func Condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
 	if err := g.Check(); err != nil {
 		return nil, err
@@ -61,7 +63,7 @@ func condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
 		return nil, tooHard(g, findings, b, p)
 	}
 	c := &Conditioned{g: g, findings: findings, budget: b, m: newMachine(p), absences: make(map[int]answer)}
-	c.result.LogEvidence = c.m.run()
+	c.result.LogEvidence = c.m.start()
 	if math.IsInf(c.result.LogEvidence, -1) {
 		return nil, impossible(g, findings, b)
 	}

@@ -37,3 +37,13 @@ func Weight(before, after float64) float64 {
 // LikelihoodWeight returns the weight of evidence of a likelihood ratio, in
 // decibans: 10·log10(ratio).
 func LikelihoodWeight(ratio float64) float64 { return 10 * math.Log10(ratio) }
+
+// NetStrength turns P(child present | only this parent known to be present),
+// which includes the leak, into the net strength of the link (Henrion 1989
+// against Diez 1993: from memory): 1 - (1-p)/(1-leak), at least 0.
+func NetStrength(p, leak float64) float64 {
+	if leak >= 1 {
+		return 0
+	}
+	return max(0, (p-leak)/(1-leak))
+}
