@@ -25,6 +25,7 @@ const (
 	CodeBracket = "Y108" // bracket or brace without end
 	CodeNoColon = "Y109" // line without "key: value"
 	CodeEscape  = "Y110" // unknown escape in double quotes
+	CodeMixed   = "Y111" // list items and keys side by side
 
 	CodeDocument  = "Y121" // second document, or a directive
 	CodeAnchor    = "Y122" // anchor, alias or merge key

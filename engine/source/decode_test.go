@@ -108,6 +108,7 @@ func TestParseRefuses(t *testing.T) {
 		{"block text", "a: |\n  'x: [y: z\n\n   @\nb: x: y\n", "f:5:5: error Y107: a colon and a blank inside an unquoted value"},
 		{"list in list", "- - a\n  - b: c\n - d\n", "f:3:1: error Y103: indented by 1, which fits no line above"},
 		{"flow lines", "a: [b,\n  c]\nd: x: y\n", "f:3:5: error Y107: a colon and a blank inside an unquoted value"},
+		{"anything else", "a: 1\nb: |x\n  c\n", "f:2:1: error Y101: not valid YAML: did not find expected comment or line break"},
 		{"many", strings.Repeat("x: 1\n", 200), "f: error Y010: more than 99 problems, the rest is not reported"},
 	} {
 		_, ps := Parse("f", []byte(c.text))

@@ -70,10 +70,13 @@ func splitError(err error) (line int, message string) {
 type rescan struct {
 	d       *document
 	found   *Problem
-	indents []int // of the open blocks, innermost last
-	opens   bool  // the line before ends with a colon or dash: deeper may follow
+	indents []int  // of the open blocks, innermost last
+	lists   []bool // whether each of them is a list that stands for itself
+	opens   bool   // the line before ends with a colon or dash: deeper may follow
 	inBlock bool
 	block   int   // indentation of the line that opened a | or > block
+	content int   // indentation of the first line of that block, 0 before it
+	bare    Pos   // the item on the line before, when it is text without a key
 	resume  int   // lines before this one are the rest of a quoted value
 	flow    []Pos // open brackets
 	closers []byte
@@ -87,16 +90,19 @@ func (r *rescan) report(code string, line, column, length int, message, hint str
 
 // keyPattern is a plain key at the start of a line or item: what stands before
 // the first ": " or a final colon, unless it is quoted or bracketed.
-var keyPattern = regexp.MustCompile(`^([^\s'"\[\]{}#&*!|>%@` + "`" + `,?:-][^:#]*?|[^:\s]+)\s*:(\s|$)`)
+var keyPattern = regexp.MustCompile(`^([^\s'"\[\]{}#&*!|>%@` + "`" + `,?:-][^:#]*?|[^\s'"\[\]{}#&*!|>%@` + "`" + `,][^:\s]*)\s*:(\s|$)`)
 
 func (r *rescan) line(n int) {
 	line := r.d.line(n)
 	body := strings.TrimLeft(line, " ")
 	indent := len(line) - len(body)
-	if n < r.resume || strings.TrimSpace(body) == "" || r.inBlock && indent > r.block {
+	if n < r.resume || strings.TrimSpace(body) == "" {
 		return
 	}
-	r.inBlock = false
+	if r.inBlock = r.inBlock && indent > r.block; r.inBlock {
+		r.blockText(n, indent)
+		return
+	}
 	if body[0] == '#' || isMarker(line, "---") || isMarker(line, "...") {
 		return
 	}
@@ -114,14 +120,31 @@ func (r *rescan) line(n int) {
 	r.blockLine(n, indent, body)
 }
 
+// blockText checks a line of a | or > block, which may be deeper than the first
+// one but not less deep.
+func (r *rescan) blockText(n, indent int) {
+	if r.content == 0 {
+		r.content = indent
+	}
+	if indent < r.content {
+		r.report(CodeIndent, n, 1, indent, "text indented less than the first line of its block",
+			"indent it by "+strconv.Itoa(r.content)+", or a key like the one it belongs with")
+	}
+}
+
 // blockLine reads "- - key: value" outside brackets.
 func (r *rescan) blockLine(n, indent int, body string) {
 	if body[0] == ':' {
 		r.report(CodeKey, n, indent+1, 1, "a key is missing before the colon", "")
 		return
 	}
-	deeper := r.opens
-	r.opens = false
+	deeper, bare := r.opens, r.bare
+	r.opens, r.bare = false, Pos{}
+	if bare.Column == indent+1 && keyPattern.MatchString(body) {
+		text := r.d.from(bare.Line, bare.Column, -1)
+		r.report(CodeNoColon, bare.Line, bare.Column, utf8.RuneCountInString(text), `expected "key: value"`, missingColon(text))
+		return
+	}
 	if !r.fits(n, indent, body, deeper) {
 		return
 	}
@@ -133,10 +156,13 @@ func (r *rescan) blockLine(n, indent int, body string) {
 			r.opens = true
 			return
 		}
-		r.indents = append(r.indents, column-1)
+		r.push(column-1, body == "-" || strings.HasPrefix(body, "- "))
 	}
 	m := keyPattern.FindStringIndex(body)
 	if m == nil || body[0] == '\'' || body[0] == '"' {
+		if column > indent+1 {
+			r.bare = r.d.pos(n, column)
+		}
 		r.value(n, column, indent, body, false)
 		return
 	}
@@ -157,13 +183,17 @@ func (r *rescan) fits(n, indent int, body string, deeper bool) bool {
 		if top <= indent {
 			break
 		}
-		r.indents = r.indents[:len(r.indents)-1]
+		r.indents, r.lists = r.indents[:len(r.indents)-1], r.lists[:len(r.lists)-1]
 	}
-	isEntry := body == "-" || strings.HasPrefix(body, "- ") || keyPattern.MatchString(body)
+	isItem, isKey := body == "-" || strings.HasPrefix(body, "- "), keyPattern.MatchString(body)
+	isEntry := isItem || isKey
 	switch {
 	case len(r.indents) > 0 && top == indent:
+		if r.mixed(n, indent, isItem, isKey, deeper) {
+			return false
+		}
 	case len(r.indents) == 0 && top < 0, deeper && indent > top:
-		r.indents = append(r.indents, indent)
+		r.push(indent, isItem)
 	case len(r.indents) == 0 || isEntry:
 		r.report(CodeIndent, n, 1, indent, "indented by "+strconv.Itoa(indent)+", which fits no line above",
 			"indent it like the key or item it belongs with")
@@ -178,12 +208,32 @@ func (r *rescan) fits(n, indent int, body string, deeper bool) bool {
 	return true
 }
 
+func (r *rescan) push(indent int, list bool) {
+	r.indents, r.lists = append(r.indents, indent), append(r.lists, list)
+}
+
+// mixed reports keys among the items of a list and items among keys. Only a list
+// right below its own key may stand at the indentation of keys.
+func (r *rescan) mixed(n, indent int, isItem, isKey, deeper bool) bool {
+	switch list := r.lists[len(r.lists)-1]; {
+	case list && !isItem && isKey:
+		r.report(CodeMixed, n, indent+1, 1, "key among the items of a list", "start the line with a dash, or indent the list under a key")
+	case !list && isItem && !deeper && r.sibling(n, indent):
+		r.report(CodeMixed, n, indent+1, 1, "list item among keys", "give the list a key of its own")
+	}
+	return r.found != nil
+}
+
 // sibling tells whether a line stands where keys stood before, at most a screen
 // or two above.
 func (r *rescan) sibling(n, indent int) bool {
 	for i := n - 1; i >= max(1, n-100); i-- {
 		line := r.d.line(i)
-		if body := strings.TrimLeft(line, " "); body != "" && body[0] != '#' && len(line)-len(body) == indent {
+		body := strings.TrimLeft(line, " ")
+		if key := strings.TrimLeft(body, "- "); len(line)-len(key) == indent {
+			body = key // "- id: x" opens a column of keys after its dash
+		}
+		if body != "" && body[0] != '#' && len(line)-len(body) == indent {
 			return keyPattern.MatchString(body)
 		}
 	}

@@ -13,7 +13,10 @@ func (r *rescan) value(n, column, indent int, s string, afterKey bool) {
 	case c == '[' || c == '{':
 		r.inFlow(n, column, s)
 	case c == '|' || c == '>':
-		r.inBlock, r.block = true, indent
+		r.inBlock, r.block, r.content = true, indent, 0
+		if strings.ContainsAny(s[:min(3, len(s))], "123456789") {
+			r.content = indent + 1 // an explicit indicator: anything deeper will do
+		}
 	case strings.ContainsRune("@`%", rune(c)):
 		r.report(CodeStart, n, column, 1, "a value cannot start with "+string(c), "put the value in quotes")
 	case c == '&' || c == '*':
@@ -52,13 +55,16 @@ func (r *rescan) quoted(n, column int, s string, afterKey bool) {
 	rest = strings.TrimLeft(rest, " ")
 	isKey := !afterKey && strings.HasPrefix(rest, ":")
 	if rest != "" && rest[0] != '#' && !isKey {
-		hint := "write an apostrophe inside single quotes twice, or use double quotes"
-		if s[0] == '"' {
-			hint = `write a quote inside double quotes as \"`
-		}
 		r.report(CodeAfter, n, column+utf8.RuneCountInString(s)-utf8.RuneCountInString(rest), utf8.RuneCountInString(rest),
-			"text after the closing quote", hint)
+			"text after the closing quote", quoteHint(s[0]))
 	}
+}
+
+func quoteHint(quote byte) string {
+	if quote == '"' {
+		return `write a quote inside double quotes as \"`
+	}
+	return "write an apostrophe inside single quotes twice, or use double quotes"
 }
 
 // closing returns what follows the closing quote on this line, or ok with
@@ -115,6 +121,12 @@ func (r *rescan) inFlow(n, column int, s string) {
 				return
 			}
 			i += end - 1
+			if r.afterQuoted(n, at+utf8.RuneCountInString(s[counted:i+1]), c, s[i+1:]) {
+				return
+			}
+		case strings.ContainsRune("@`%", rune(c)) && startsItem(s[:i]):
+			r.report(CodeStart, n, at, 1, "a value cannot start with "+string(c), "put the value in quotes")
+			return
 		case c == '#' && (i == 0 || s[i-1] == ' '):
 			return
 		case c == '[' || c == '{':
@@ -128,6 +140,17 @@ func (r *rescan) inFlow(n, column int, s string) {
 			return
 		}
 	}
+}
+
+// afterQuoted checks that a quoted item inside brackets ends with its quote.
+func (r *rescan) afterQuoted(n, column int, quote byte, rest string) bool {
+	trimmed := strings.TrimLeft(rest, " ")
+	if trimmed == "" || strings.ContainsRune(",]}:#", rune(trimmed[0])) {
+		return false
+	}
+	r.report(CodeAfter, n, column+len(rest)-len(trimmed), utf8.RuneCountInString(trimmed),
+		"text after the closing quote", quoteHint(quote))
+	return true
 }
 
 func (r *rescan) closeFlow(n, column int, c byte) {
