@@ -120,6 +120,34 @@ func BenchmarkOrdinary(b *testing.B) {
 	}
 }
 
+// Causes only, no predictions: what leaving out one finding costs.
+func BenchmarkCauses(b *testing.B) {
+	g, e := ordinary(1, 10, 10)
+	for b.Loop() {
+		c, err := Condition(g, e, DefaultBudget)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := c.Posteriors([]int{0, 1, 84}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// Other numbers, same shape: what one disturbance costs.
+func BenchmarkRenumbered(b *testing.B) {
+	g, e := ordinary(1, 10, 10)
+	c, err := Condition(g, e, DefaultBudget)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := c.Renumbered(g, []int{0, 1, 84}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkOutcomes(b *testing.B) {
 	for _, n := range [][2]int{{8, 0}, {10, 0}, {10, 10}} {
 		b.Run(fmt.Sprintf("pos%d_neg%d", n[0], n[1]), func(b *testing.B) {

@@ -33,18 +33,24 @@ func newMachine(p *program) *machine {
 	}
 	m := &machine{program: p, val: make([]float64, size), scratch: make([]float64, p.room), stale: make([]bool, len(p.spans))}
 	m.val[0] = 1
-	for t, load := range p.load {
+	m.fillAll()
+	return m
+}
+
+// fillAll writes all initial tables from the program.
+func (m *machine) fillAll() {
+	for t, load := range m.load {
 		m.fill(int32(t), load)
 	}
-	for v, t := range p.unary {
+	for v, t := range m.unary {
 		if t >= 0 {
-			m.fill(t, p.base[v][:])
+			m.fill(t, m.base[v][:])
 		}
 	}
+	m.last = m.last[:0]
 	for i := range m.stale {
 		m.stale[i] = true
 	}
-	return m
 }
 
 // fill writes an initial table given lowest bit first in the order the table was

@@ -37,17 +37,16 @@ func (c *Conditioned) Outcomes(vars, targets []int) ([]Outcome, error) {
 	if err := checkVariables(len(c.g.Variables), vars, targets); err != nil {
 		return nil, err
 	}
-	o := outcomes{c: c, targets: targets}
-	o.cheap = !slices.ContainsFunc(targets, func(v int) bool {
-		return !c.m.on[v] && !c.g.Variables[v].root()
-	})
-	o.now = make([]float64, len(targets))
-	for i, t := range targets {
-		o.now[i] = c.result.Posterior[t]
+	if _, err := c.Result(); err != nil {
+		return nil, err
+	}
+	o := outcomes{c: c, targets: targets, cheap: c.reached(targets)}
+	var err error
+	if o.now, err = c.Posteriors(targets); err != nil {
+		return nil, err
 	}
 	list := make([]Outcome, len(vars))
 	for i, v := range vars {
-		var err error
 		if list[i], err = o.of(v); err != nil {
 			return nil, err
 		}
@@ -121,11 +120,7 @@ func (o *outcomes) given(f Finding) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	list := make([]float64, len(o.targets))
-	for i, t := range o.targets {
-		list[i] = c.result.Posterior[t]
-	}
-	return list, nil
+	return c.Posteriors(o.targets)
 }
 
 // mix adds up the terms of an expansion.

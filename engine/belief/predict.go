@@ -9,7 +9,7 @@ import (
 func (c *Conditioned) predict() error {
 	var hard []int
 	for v := range c.g.Variables {
-		if c.m.on[v] {
+		if c.m.on[v] || c.g.Variables[v].root() {
 			continue
 		}
 		if p, ok := c.prediction(v); ok {
@@ -31,8 +31,6 @@ func (c *Conditioned) predict() error {
 func (c *Conditioned) prediction(v int) (float64, bool) {
 	x := &c.g.Variables[v]
 	switch {
-	case x.root():
-		return x.prior(), true
 	case len(x.Parents) == 1:
 		p, ok := c.known(x.Parents[0])
 		if x.Table != nil {

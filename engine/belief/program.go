@@ -28,6 +28,13 @@ type program struct {
 // compile builds the program for a graph and its evidence. Variables in extra
 // get a table of their own even when no finding reaches them.
 func compile(g Graph, ev evidence, extra []int) *program {
+	p := translate(g, ev, extra)
+	p.plan = searchOrder(&p.lay)
+	return p
+}
+
+// translate is compile without the search for an order.
+func translate(g Graph, ev evidence, extra []int) *program {
 	n := len(g.Variables)
 	p := &program{g: g, ev: ev, on: active(g, &ev, extra), logC: ev.logScale,
 		unary: filled(n), leak: filled(n), value: filled(n),
@@ -39,7 +46,6 @@ func compile(g Graph, ev evidence, extra []int) *program {
 		}
 	}
 	p.fold()
-	p.plan = searchOrder(&p.lay)
 	return p
 }
 

@@ -1,6 +1,7 @@
 package belief
 
 import (
+	"cmp"
 	"container/heap"
 	"slices"
 )
@@ -53,7 +54,7 @@ func (c *Conditioned) TopSets(among []int, most, limit int) (Sets, error) {
 	if err != nil {
 		return Sets{}, err
 	}
-	s := search{c: c, m: m}
+	s := search{m: m}
 	s.arrange(among)
 	s.push(branch{key: 1, kind: partialSet, last: -1})
 	for len(s.found.Sets) < most && len(s.queue) > 0 {
@@ -116,7 +117,6 @@ func (c *Conditioned) NoneOf(vars []int) (float64, error) {
 
 // search is the best-first search over partial sets.
 type search struct {
-	c     *Conditioned
 	m     *machine
 	order []int // undecided variables, the likeliest first
 	sure  []int // variables observed present: in every set
@@ -156,15 +156,14 @@ func (s *search) arrange(among []int) {
 			s.order = append(s.order, v)
 		}
 	}
-	posterior := s.c.result.Posterior
+	s.m.run()
+	s.m.differentiate()
+	posterior := make(map[int]float64, len(s.order))
+	for _, v := range s.order {
+		posterior[v] = s.m.posterior(v)
+	}
 	slices.SortStableFunc(s.order, func(a, b int) int {
-		switch {
-		case posterior[a] > posterior[b]:
-			return -1
-		case posterior[a] < posterior[b]:
-			return 1
-		}
-		return 0
+		return cmp.Compare(posterior[b], posterior[a])
 	})
 }
 

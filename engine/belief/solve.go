@@ -25,7 +25,7 @@ func Solve(g Graph, findings []Finding, b Budget) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	return c.Result(), nil
+	return c.Result()
 }
 
 // Conditioned is a graph under fixed findings. It answers several questions for
@@ -37,6 +37,9 @@ type Conditioned struct {
 	m        *machine
 	result   Result
 	absences map[int]answer // see without
+	twin     *machine       // see renumber
+	// predicted says that result covers the variables outside the program too.
+	predicted bool
 }
 
 // Condition checks the graph, compiles it for the findings and solves it. P(e)
@@ -69,12 +72,53 @@ func condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
 	}
 	c.m.differentiate()
 	c.collect()
-	return c, c.predict()
+	return c, nil
 }
 
 // Result returns all posteriors, predictions and shares. The slices are shared
-// with c: treat them as read-only.
-func (c *Conditioned) Result() Result { return c.result }
+// with c: treat them as read-only. The error is a *TooHardError, when the
+// findings alone are affordable but a prediction is not.
+func (c *Conditioned) Result() (Result, error) {
+	if !c.predicted {
+		if err := c.predict(); err != nil {
+			return Result{}, err
+		}
+		c.predicted = true
+	}
+	return c.result, nil
+}
+
+// LogEvidence returns ln P(e).
+func (c *Conditioned) LogEvidence() float64 { return c.result.LogEvidence }
+
+// Posteriors returns P(present | e) of the given variables. It is much cheaper
+// than Result while they are all roots or reached by the findings, as causes
+// are; for others it is the same work.
+func (c *Conditioned) Posteriors(of []int) ([]float64, error) {
+	if err := checkVariables(len(c.g.Variables), of); err != nil {
+		return nil, err
+	}
+	if !c.reached(of) {
+		if _, err := c.Result(); err != nil {
+			return nil, err
+		}
+	}
+	list := make([]float64, len(of))
+	for i, v := range of {
+		list[i] = c.result.Posterior[v]
+	}
+	return list, nil
+}
+
+// reached reports whether collect has settled all of the variables.
+func (c *Conditioned) reached(vars []int) bool {
+	for _, v := range vars {
+		if !c.m.on[v] && !c.g.Variables[v].root() {
+			return false
+		}
+	}
+	return true
+}
 
 // Cost returns the multiply-adds of one forward pass and the table entries held.
 func (c *Conditioned) Cost() (steps, cells float64) { return c.m.plan.cost, c.m.plan.cells }
@@ -87,11 +131,14 @@ func (c *Conditioned) collect() {
 	c.result.Shares = make([][]float64, n)
 	c.result.LeakShare = make([]float64, n)
 	for v := range c.g.Variables {
-		if !c.m.on[v] {
-			continue
+		x := &c.g.Variables[v]
+		switch {
+		case c.m.on[v]:
+			c.result.Posterior[v] = c.m.posterior(v)
+		case x.root():
+			c.result.Posterior[v] = x.prior()
 		}
-		c.result.Posterior[v] = c.m.posterior(v)
-		if x := &c.g.Variables[v]; x.noisy() {
+		if c.m.on[v] && x.noisy() {
 			c.result.Shares[v], c.result.LeakShare[v] = c.m.shares(v)
 		}
 	}
