@@ -62,12 +62,6 @@ type outcomes struct {
 	cheap   bool      // all targets are in the program or independent of it
 }
 
-// outcome is the probability of an answer given e, and the targets given both.
-type outcome struct {
-	p       float64
-	targets []float64
-}
-
 func (o *outcomes) of(v int) (Outcome, error) {
 	out := Outcome{Variable: v, Present: o.c.result.Posterior[v]}
 	switch {
@@ -80,21 +74,21 @@ func (o *outcomes) of(v int) (Outcome, error) {
 	case !o.cheap:
 		return o.solved(out)
 	case o.c.m.on[v]:
-		out.IfPresent = o.run(weight{v, [2]float64{0, 1}}).targets
-		out.IfAbsent = o.run(weight{v, [2]float64{1, 0}}).targets
+		out.IfPresent = o.read(o.c.ask(weight{v, [2]float64{0, 1}}))
+		no, _ := o.c.absence(v)
+		out.IfAbsent = o.read(no)
 		return out, nil
 	}
-	terms, ok := o.c.m.expand(v)
+	no, ok := o.c.absence(v)
 	if !ok || out.Present < rare {
 		return o.solved(out)
 	}
-	no := o.mix(terms)
-	out.IfAbsent = no.targets
+	out.IfAbsent = o.read(no)
 	out.IfPresent = make([]float64, len(o.targets))
 	for i, all := range o.now {
 		rest := 0.0
-		if no.targets != nil {
-			rest = no.p * no.targets[i]
+		if out.IfAbsent != nil {
+			rest = no.p * out.IfAbsent[i]
 		}
 		out.IfPresent[i] = min(1, max(0, (all-rest)/out.Present))
 	}
@@ -123,80 +117,14 @@ func (o *outcomes) given(f Finding) ([]float64, error) {
 	return c.Posteriors(o.targets)
 }
 
-// mix adds up the terms of an expansion.
-func (o *outcomes) mix(terms []mixture) outcome {
-	sum := outcome{targets: make([]float64, len(o.targets))}
-	for _, t := range terms {
-		a := o.term(t.weights)
-		p := t.coefficient * a.p
-		if p == 0 {
-			continue
-		}
-		sum.p += p
-		for i, v := range o.targets {
-			sum.targets[i] += p * o.c.rootOr(a.targets[i], v, t.roots)
-		}
-	}
-	if sum.p == 0 {
-		return outcome{}
-	}
-	for i := range sum.targets {
-		sum.targets[i] /= sum.p
-	}
-	return sum
-}
-
-// rootOr returns q unless v is an independent root on which a term puts a
-// factor.
-func (c *Conditioned) rootOr(q float64, v int, roots []factor) float64 {
-	for _, r := range roots {
-		if r.variable == v {
-			p := c.g.Variables[v].prior()
-			return p * r.by / (1 - p + p*r.by)
-		}
-	}
-	return q
-}
-
-// term runs one set of weights. A single weight {1, f} on u is f·(all) plus
-// (1-f)·(u absent), and the run for "u absent" serves every such term.
-func (o *outcomes) term(weights []weight) outcome {
-	switch len(weights) {
-	case 0:
-		return outcome{1, o.now}
-	case 1:
-	default:
-		return o.run(weights...)
-	}
-	f := weights[0].by[1]
-	no := o.read(o.c.without(weights[0].variable))
-	a := outcome{p: f + (1-f)*no.p, targets: make([]float64, len(o.targets))}
-	for i, all := range o.now {
-		a.targets[i] = f * all
-		if no.targets != nil {
-			a.targets[i] += (1 - f) * no.p * no.targets[i]
-		}
-		a.targets[i] /= a.p
-	}
-	return a
-}
-
-// run solves the program under weights; the targets are nil when impossible.
-func (o *outcomes) run(weights ...weight) outcome {
-	return o.read(o.c.ask(weights...))
-}
-
-// read picks the targets; those outside the program are independent of it.
-func (o *outcomes) read(a answer) outcome {
+// read picks the targets; nil when the answer is impossible.
+func (o *outcomes) read(a answer) []float64 {
 	if a.posterior == nil {
-		return outcome{}
+		return nil
 	}
-	out := outcome{a.p, make([]float64, len(o.targets))}
+	list := make([]float64, len(o.targets))
 	for i, t := range o.targets {
-		out.targets[i] = o.now[i]
-		if o.c.m.on[t] {
-			out.targets[i] = a.posterior[t]
-		}
+		list[i] = a.posterior[t]
 	}
-	return out
+	return list
 }

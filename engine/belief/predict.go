@@ -1,9 +1,6 @@
 package belief
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // predict fills in the variables that no finding depends on, parents first.
 func (c *Conditioned) predict() error {
@@ -39,6 +36,9 @@ func (c *Conditioned) prediction(v int) (float64, bool) {
 		fired := x.Strengths[0] * p
 		return x.Leak + (1-x.Leak)*fired, ok
 	}
+	if no, ok := c.pairAbsent(x); ok {
+		return max(0, 1-no), true
+	}
 	terms, ok := c.m.expand(v)
 	if !ok {
 		return 0, false
@@ -52,69 +52,36 @@ func (c *Conditioned) known(v int) (float64, bool) {
 	return p, !math.IsNaN(p)
 }
 
-// chance is the sum of the terms' probabilities given e.
-func (c *Conditioned) chance(terms []mixture) float64 {
-	sum := 0.0
-	for _, t := range terms {
-		sum += t.coefficient * c.expectation(t.weights)
+// pairAbsent is P(absent | e) of a noisy-OR with two parents u and w:
+// with f and g for "the link of u, of w does not fire" it is
+// (1-leak)·(f·E[g^w] + (1-f)·P(u absent)·E[g^w | u absent]), and the run for "u
+// absent" serves all children of u. It reports false when w is not reached.
+func (c *Conditioned) pairAbsent(x *Variable) (float64, bool) {
+	if x.Table != nil || len(x.Parents) != 2 {
+		return 0, false
 	}
-	return sum
-}
-
-// expectation is E[product of the weights | e]. None or one needs no run; two,
-// {1, f} on u and {1, g} on w, are f·E[w] + (1-f)·P(u absent)·E[w | u absent],
-// and one run with u absent serves all partners of u.
-func (c *Conditioned) expectation(weights []weight) float64 {
-	switch len(weights) {
-	case 0:
-		return 1
-	case 1:
-		p := c.result.Posterior[weights[0].variable]
-		return (1-p)*weights[0].by[0] + p*weights[0].by[1]
-	case 2:
-		u, w := weights[0], weights[1]
-		no := c.without(u.variable)
-		sum := u.by[1] * c.expectation(weights[1:])
-		if no.p > 0 {
-			p := no.posterior[w.variable]
-			sum += (1 - u.by[1]) * no.p * (1 - p + p*w.by[1])
-		}
-		return sum
+	u, w := 0, 1
+	// Effects come after causes and share more children.
+	if x.Parents[0] < x.Parents[1] && c.settled(x.Parents[0]) {
+		u, w = 1, 0
 	}
-	return c.m.ratio(weights...)
-}
-
-// answer is the probability of something given e, and the posteriors of the
-// program's variables given both; nil when it is impossible.
-type answer struct {
-	p         float64
-	posterior []float64
-}
-
-// without is the answer that u is absent, kept for the next one who asks.
-func (c *Conditioned) without(u int) answer {
-	a, ok := c.absences[u]
+	if !c.settled(x.Parents[w]) {
+		return 0, false
+	}
+	no, ok := c.absence(x.Parents[u])
 	if !ok {
-		a = c.ask(weight{u, [2]float64{1, 0}})
-		c.absences[u] = a
+		return 0, false
 	}
-	return a
-}
-
-// ask runs the program under weights and reads off all posteriors.
-func (c *Conditioned) ask(weights ...weight) answer {
-	p := c.m.ratio(weights...)
-	if p == 0 {
-		return answer{}
+	f, g := 1-x.Strengths[u], 1-x.Strengths[w]
+	expect := func(posterior []float64) float64 {
+		p := posterior[x.Parents[w]]
+		return 1 - p + p*g
 	}
-	c.m.differentiate()
-	a := answer{p, make([]float64, len(c.g.Variables))}
-	for v := range a.posterior {
-		if c.m.on[v] {
-			a.posterior[v] = c.m.posterior(v)
-		}
+	sum := f * expect(c.result.Posterior)
+	if no.p > 0 {
+		sum += (1 - f) * no.p * expect(no.posterior)
 	}
-	return a
+	return (1 - x.Leak) * sum, true
 }
 
 // predictHard handles variables with tables and the like by making them part of
@@ -167,100 +134,4 @@ func (c *Conditioned) barrenShares() {
 			c.result.Shares[v][k] = x.Strengths[k] * c.result.Posterior[u]
 		}
 	}
-}
-
-// maxTerms bounds the terms of an expansion; beyond it a program of its own is
-// the cheaper way.
-const maxTerms = 32
-
-// mixture is one term of P(variable absent, e): a coefficient times P(e) under
-// weights on program variables. All numbers are positive.
-type mixture struct {
-	coefficient float64
-	weights     []weight
-	// roots are independent roots outside the program and the factor that this
-	// term puts on their being present.
-	roots []factor
-}
-
-// factor multiplies by the given number if the variable is present.
-type factor struct {
-	variable int
-	by       float64
-}
-
-// expand writes "v is absent" as a mixture of weights on program variables.
-// A noisy-OR is absent with a product over its parents; a parent u outside the
-// program with factor f counts as f·(anything) + (1-f)·(u absent), and so on up.
-// It reports false for full tables and for too many terms.
-func (m *machine) expand(v int) ([]mixture, bool) {
-	e := expansion{m: m, ok: true}
-	e.walk([]factor{{v, 0}}, mixture{coefficient: 1})
-	return e.terms, e.ok
-}
-
-type expansion struct {
-	m     *machine
-	terms []mixture
-	ok    bool
-}
-
-// walk settles the factors from the highest variable down, so that a variable's
-// factor is complete when its turn comes.
-func (e *expansion) walk(factors []factor, t mixture) {
-	for len(factors) > 0 && e.ok && t.coefficient > 0 {
-		last := len(factors) - 1
-		f := factors[last]
-		factors = factors[:last]
-		x := &e.m.g.Variables[f.variable]
-		switch {
-		case e.m.on[f.variable]:
-			e.m.attach(&t, f)
-		case x.root():
-			p := x.prior()
-			t.coefficient *= 1 - p + p*f.by
-			t.roots = append(t.roots, f)
-		case x.Table != nil:
-			e.ok = false
-		default:
-			if f.by > 0 {
-				// From here on the two terms grow apart.
-				t.weights, t.roots = slices.Clip(t.weights), slices.Clip(t.roots)
-				rest := t
-				rest.coefficient *= f.by
-				e.walk(slices.Clone(factors), rest)
-			}
-			t.coefficient *= (1 - f.by) * (1 - x.Leak)
-			factors = withParents(factors, x)
-		}
-	}
-	if t.coefficient > 0 {
-		e.terms = append(e.terms, t)
-	}
-	e.ok = e.ok && len(e.terms) <= maxTerms
-}
-
-// attach turns a factor on a program variable into a weight.
-func (m *machine) attach(t *mixture, f factor) {
-	switch m.ev.state[f.variable] {
-	case present:
-		t.coefficient *= f.by
-	case hidden:
-		t.weights = append(t.weights, weight{f.variable, [2]float64{1, f.by}})
-	}
-}
-
-// withParents multiplies "x is absent" into a list of factors in rising order,
-// in place.
-func withParents(list []factor, x *Variable) []factor {
-	for k, u := range x.Parents {
-		by := 1 - x.Strengths[k]
-		i, found := slices.BinarySearchFunc(list, u, func(f factor, v int) int { return f.variable - v })
-		if found {
-			list[i].by *= by
-		} else {
-			list = slices.Insert(list, i, factor{u, by})
-		}
-	}
-	return list
 }

@@ -36,7 +36,7 @@ type Conditioned struct {
 	budget   Budget
 	m        *machine
 	result   Result
-	absences map[int]answer // see without
+	absences map[int]answer // see absence
 	twin     *machine       // see renumber
 	// predicted says that result covers the variables outside the program too.
 	predicted bool
@@ -108,16 +108,6 @@ func (c *Conditioned) Posteriors(of []int) ([]float64, error) {
 		list[i] = c.result.Posterior[v]
 	}
 	return list, nil
-}
-
-// reached reports whether collect has settled all of the variables.
-func (c *Conditioned) reached(vars []int) bool {
-	for _, v := range vars {
-		if !c.m.on[v] && !c.g.Variables[v].root() {
-			return false
-		}
-	}
-	return true
 }
 
 // Cost returns the multiply-adds of one forward pass and the table entries held.
