@@ -45,6 +45,8 @@ func (c *checker) node(n *yaml.Node, depth int) bool {
 	return true
 }
 
+// anchor refuses anchors and aliases. The tree still holds aliases as leaves at
+// this point, so that a file that would expand to gigabytes costs nothing.
 func (c *checker) anchor(n *yaml.Node, pos Pos) {
 	name, what := "&"+n.Anchor, "anchors"
 	if n.Kind == yaml.AliasNode {
@@ -71,6 +73,8 @@ func (c *checker) tag(n *yaml.Node, pos Pos) {
 	}
 }
 
+// keys looks for keys that are no words and for repeated ones. The YAML library
+// reports repeats only while filling a map or struct, which never happens here.
 func (c *checker) keys(n *yaml.Node) {
 	var seen map[string]*yaml.Node // only for long maps; short ones are searched
 	if len(n.Content) > 32 {

@@ -86,6 +86,8 @@ func (d *decoder) value(n *yaml.Node, v reflect.Value, name string) {
 	}
 }
 
+// list does not take a single text for a list of one: a rule file where both work
+// ends up with both, and a text with commas would be one item, not several.
 func (d *decoder) list(n *yaml.Node, v reflect.Value, name string) {
 	if n.Kind != yaml.SequenceNode {
 		p := d.wrongKind(n, name, "a list")
@@ -101,6 +103,8 @@ func (d *decoder) list(n *yaml.Node, v reflect.Value, name string) {
 	v.Set(list)
 }
 
+// entries keeps keys in file order, because the order of signs and readings in a
+// case is the order of the explanation.
 func (d *decoder) entries(n *yaml.Node, v reflect.Value, name string) {
 	if n.Kind != yaml.MappingNode {
 		d.wrongKind(n, name, "keys and values")
@@ -115,6 +119,8 @@ func (d *decoder) entries(n *yaml.Node, v reflect.Value, name string) {
 	v.Set(reflect.ValueOf(entries))
 }
 
+// structure fills the fields named by the keys, whatever their order. A key whose
+// value is wrong counts as given: one mistake, one message.
 func (d *decoder) structure(n *yaml.Node, v reflect.Value, name string) {
 	if n.Kind != yaml.MappingNode {
 		d.wrongKind(n, name, "keys and values")
@@ -158,6 +164,8 @@ func (d *decoder) firstLength(n *yaml.Node) int {
 	return d.doc.length(n.Content[0])
 }
 
+// unknown names the keys that exist when no suggestion is near and they fit on a
+// line.
 func (d *decoder) unknown(k *yaml.Node, s *shape) {
 	p := d.ps.Errorf(CodeUnknownKey, d.doc.nodePos(k), d.doc.length(k), "unknown key %q", k.Value)
 	names := s.names()
@@ -166,6 +174,8 @@ func (d *decoder) unknown(k *yaml.Node, s *shape) {
 	}
 }
 
+// empty refuses null as well: whether an empty value means zero, no or unknown is
+// not for this package to guess.
 func (d *decoder) empty(n *yaml.Node, name string) {
 	what, length := "empty value", 1
 	if n.Value != "" {
@@ -189,10 +199,12 @@ func (d *decoder) isText(n *yaml.Node, name string) bool {
 	return true
 }
 
+// wrongKind says what stands in the place of what.
 func (d *decoder) wrongKind(n *yaml.Node, name, expected string) *Problem {
 	return d.ps.Errorf(CodeKind, d.doc.nodePos(n), d.doc.length(n), "%sexpected %s, found %s", prefix(name), expected, kindOf(n))
 }
 
+// prefix names the key a message is about; items of a list carry that of the list.
 func prefix(name string) string {
 	if name == "" {
 		return ""

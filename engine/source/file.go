@@ -62,6 +62,8 @@ func LoadFS(fsys fs.FS, name string) (*File, Problems) {
 	return load(name, path.Base(name), open, list)
 }
 
+// load does the work of Load and LoadFS. The list is asked for only when the file
+// is missing.
 func load(name, base string, open func() (fs.File, error), list func() ([]fs.DirEntry, error)) (*File, Problems) {
 	var ps Problems
 	pos := Pos{File: name}
@@ -99,6 +101,7 @@ func load(name, base string, open func() (fs.File, error), list func() ([]fs.Dir
 	return &File{Name: name, Text: text}, nil
 }
 
+// tooLarge says how large when that is known; a pipe is only known to be over.
 func tooLarge(ps *Problems, pos Pos, size int64) {
 	shown := fmt.Sprintf("%d MB", (size+1<<20-1)>>20)
 	if size <= MaxBytes+1 {

@@ -91,6 +91,7 @@ func (n *Node) Field(name string) *Node {
 	return nil
 }
 
+// kindOf counts an alias as empty: it was refused and its target is not followed.
 func kindOf(n *yaml.Node) Kind {
 	switch n.Kind {
 	case yaml.SequenceNode:
@@ -105,6 +106,8 @@ func kindOf(n *yaml.Node) Kind {
 	return Empty
 }
 
+// isNull relies on the library's tag, which is set only for unquoted null, ~ and
+// nothing at all.
 func isNull(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == "!!null" }
 
 // document is what the nodes of one file share.
@@ -120,6 +123,7 @@ type document struct {
 	shapes map[reflect.Type]*shape
 }
 
+// newDocument finds the lines once, since every scalar asks for its own.
 func newDocument(name, text string) *document {
 	starts := make([]int, 1, 1+strings.Count(text, "\n"))
 	for i := 0; ; {
@@ -166,6 +170,7 @@ func skip(s string, n int) string {
 
 func (d *document) pos(line, column int) Pos { return Pos{d.name, line, column} }
 
+// nodePos takes the library's columns as they are: it counts runes too.
 func (d *document) nodePos(n *yaml.Node) Pos { return Pos{d.name, n.Line, n.Column} }
 
 // length measures a scalar as far as it goes on its first line.
@@ -184,6 +189,7 @@ func (d *document) length(n *yaml.Node) int {
 	return max(1, min(rest, own))
 }
 
+// entries leaves out keys that are no words and repeats, both reported by Parse.
 func (d *document) entries(n *yaml.Node) []Entry {
 	out := make([]Entry, 0, len(n.Content)/2)
 	for i := 0; i+1 < len(n.Content); i += 2 {

@@ -48,6 +48,8 @@ func setBool(s string, v reflect.Value) (code, hint string) {
 	return CodeYesNo, "write yes or no"
 }
 
+// setInt takes decimal digits and a sign, none of YAML's other bases or its
+// underscores.
 func setInt(s string, v reflect.Value) (code, hint string) {
 	if short, ok := leadingZero(s); ok {
 		return CodeLeadingZero, "write " + short
@@ -64,6 +66,8 @@ func setInt(s string, v reflect.Value) (code, hint string) {
 	return "", ""
 }
 
+// setFloat takes what a person calls a number: no infinity, no hexadecimal, and a
+// decimal comma gets a hint instead of a second meaning.
 func setFloat(s string, v reflect.Value) (code, hint string) {
 	if short, ok := leadingZero(s); ok {
 		return CodeLeadingZero, "write " + short

@@ -24,6 +24,7 @@ type quota struct {
 	spent bool
 }
 
+// newQuota counts from what is in the list already: other files share it.
 func newQuota(ps *Problems) *quota { return &quota{ps: ps, start: len(*ps)} }
 
 // full reports whether to stop, and says so in the list once.
@@ -103,6 +104,8 @@ func checkText(name string, text []byte, ps *Problems) bool {
 	return false
 }
 
+// describeBad says what the first unusable character is and what to do about it.
+// One is enough: a wrong encoding would give one at every accent.
 func describeBad(rest []byte, pos Pos, ps *Problems) {
 	r, size := utf8.DecodeRune(rest)
 	switch {
@@ -141,6 +144,7 @@ func firstBad(text []byte) int {
 	return -1
 }
 
+// badRune lists the line breaks, byte order marks and non-characters above U+00A0.
 func badRune(r rune) bool {
 	return r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffe || r == 0xffff
 }
@@ -179,6 +183,7 @@ func (d *document) checkMarkers(ps *Problems) bool {
 	return true
 }
 
+// isMarker tells the document markers from text such as "----".
 func isMarker(line, marker string) bool {
 	rest, ok := strings.CutPrefix(line, marker)
 	return ok && (rest == "" || rest[0] == ' ' || rest[0] == '\t')

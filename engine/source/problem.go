@@ -114,6 +114,7 @@ func compare(a, b Problem) int {
 	)
 }
 
+// same is what Sort drops: equal to the reader in every respect.
 func same(a, b Problem) bool {
 	return compare(a, b) == 0 && slices.Equal(a.Related, b.Related)
 }

@@ -38,6 +38,7 @@ func (ps Problems) Render(w io.Writer, files map[string]*File) {
 	io.WriteString(w, b.String())
 }
 
+// snippet shows the line and carets; a blank line would show nothing worth seeing.
 func snippet(b *strings.Builder, pos Pos, length int, files map[string]*File) {
 	f := files[pos.File]
 	if f == nil || pos.Line < 1 {
@@ -98,6 +99,8 @@ func cut(cells []cell, start int) (first, last int) {
 	return first, last
 }
 
+// layout turns runes into cells: tabs become blanks up to the next stop, wide
+// characters take two cells, combining ones none.
 func layout(line string) []cell {
 	// A condition of our own: the library's default reads the locale, and the
 	// same input must give the same bytes everywhere.

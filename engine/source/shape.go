@@ -32,6 +32,8 @@ func (s *shape) find(name string) int {
 	return -1
 }
 
+// names lists the keys in the order of the struct, which is the order people are
+// meant to write them in.
 func (s *shape) names() []string {
 	names := make([]string, len(s.fields))
 	for i, f := range s.fields {
@@ -52,6 +54,8 @@ func (d *document) shape(t reflect.Type) *shape {
 	return s
 }
 
+// newShape panics on a field it cannot use: that is found by the first test that
+// decodes the type, and never depends on a file.
 func newShape(t reflect.Type) *shape {
 	s := &shape{pos: -1}
 	for i := range t.NumField() {

@@ -58,6 +58,7 @@ func allowed(n int) int {
 	return 3
 }
 
+// fold takes away the differences that people do not see.
 func fold(s string) []rune {
 	return []rune(strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(s)))
 }

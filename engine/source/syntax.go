@@ -12,7 +12,7 @@ import (
 // words are those of a parser; so the usual mistakes are looked for again here,
 // and only when none is found its own message is passed on.
 func (d *document) syntaxError(err error, ps *Problems) {
-	r := rescan{d: d}
+	r := newRescan(d)
 	for n := 1; n <= len(d.starts) && r.found == nil; n++ {
 		r.line(n)
 	}
@@ -69,6 +69,7 @@ func splitError(err error) (line int, message string) {
 // enough state to tell where a value begins.
 type rescan struct {
 	d       *document
+	key     *regexp.Regexp
 	found   *Problem
 	indents []int  // of the open blocks, innermost last
 	lists   []bool // whether each of them is a list that stands for itself
@@ -82,6 +83,7 @@ type rescan struct {
 	closers []byte
 }
 
+// report keeps the first finding only. Later ones are mostly its consequences.
 func (r *rescan) report(code string, line, column, length int, message, hint string) {
 	if r.found == nil {
 		r.found = &Problem{Code: code, Pos: r.d.pos(line, column), Length: max(length, 1), Message: message, Hint: hint}
@@ -90,8 +92,16 @@ func (r *rescan) report(code string, line, column, length int, message, hint str
 
 // keyPattern is a plain key at the start of a line or item: what stands before
 // the first ": " or a final colon, unless it is quoted or bracketed.
-var keyPattern = regexp.MustCompile(`^([^\s'"\[\]{}#&*!|>%@` + "`" + `,?:-][^:#]*?|[^\s'"\[\]{}#&*!|>%@` + "`" + `,][^:\s]*)\s*:(\s|$)`)
+const keyPattern = `^([^\s'"\[\]{}#&*!|>%@` + "`" + `,?:-][^:#]*?|[^\s'"\[\]{}#&*!|>%@` + "`" + `,][^:\s]*)\s*:(\s|$)`
 
+// newRescan compiles the pattern here: most runs never meet a refused text and
+// should not pay for it at start.
+func newRescan(d *document) *rescan {
+	return &rescan{d: d, key: regexp.MustCompile(keyPattern)}
+}
+
+// line sorts out what kind of line it is: rest of a value, comment, bracketed text
+// or a line of its own.
 func (r *rescan) line(n int) {
 	line := r.d.line(n)
 	body := strings.TrimLeft(line, " ")
@@ -140,7 +150,7 @@ func (r *rescan) blockLine(n, indent int, body string) {
 	}
 	deeper, bare := r.opens, r.bare
 	r.opens, r.bare = false, Pos{}
-	if bare.Column == indent+1 && keyPattern.MatchString(body) {
+	if bare.Column == indent+1 && r.key.MatchString(body) {
 		text := r.d.from(bare.Line, bare.Column, -1)
 		r.report(CodeNoColon, bare.Line, bare.Column, utf8.RuneCountInString(text), `expected "key: value"`, missingColon(text))
 		return
@@ -158,7 +168,7 @@ func (r *rescan) blockLine(n, indent int, body string) {
 		}
 		r.push(column-1, body == "-" || strings.HasPrefix(body, "- "))
 	}
-	m := keyPattern.FindStringIndex(body)
+	m := r.key.FindStringIndex(body)
 	if m == nil || body[0] == '\'' || body[0] == '"' {
 		if column > indent+1 {
 			r.bare = r.d.pos(n, column)
@@ -185,7 +195,7 @@ func (r *rescan) fits(n, indent int, body string, deeper bool) bool {
 		}
 		r.indents, r.lists = r.indents[:len(r.indents)-1], r.lists[:len(r.lists)-1]
 	}
-	isItem, isKey := body == "-" || strings.HasPrefix(body, "- "), keyPattern.MatchString(body)
+	isItem, isKey := body == "-" || strings.HasPrefix(body, "- "), r.key.MatchString(body)
 	isEntry := isItem || isKey
 	switch {
 	case len(r.indents) > 0 && top == indent:
@@ -234,12 +244,13 @@ func (r *rescan) sibling(n, indent int) bool {
 			body = key // "- id: x" opens a column of keys after its dash
 		}
 		if body != "" && body[0] != '#' && len(line)-len(body) == indent {
-			return keyPattern.MatchString(body)
+			return r.key.MatchString(body)
 		}
 	}
 	return false
 }
 
+// missingColon guesses which of the two slips it was.
 func missingColon(body string) string {
 	if key, value, ok := strings.Cut(body, ":"); ok && value != "" && !strings.Contains(key, " ") {
 		return "put a blank after the colon"
@@ -250,13 +261,15 @@ func missingColon(body string) string {
 // unfinished reports an open bracket when the next line plainly starts
 // something else: a key at or left of the blocks that were open.
 func (r *rescan) unfinished(indent int, body string) bool {
-	if len(r.indents) == 0 || indent > r.indents[len(r.indents)-1] || !keyPattern.MatchString(body) {
+	if len(r.indents) == 0 || indent > r.indents[len(r.indents)-1] || !r.key.MatchString(body) {
 		return false
 	}
 	r.openBracket()
 	return true
 }
 
+// openBracket blames the innermost bracket, the last one that could have been
+// closed.
 func (r *rescan) openBracket() {
 	p := r.flow[len(r.flow)-1]
 	closer := r.closers[len(r.closers)-1]

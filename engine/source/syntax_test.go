@@ -8,7 +8,7 @@ import (
 // rescanText runs the second look at a text, which normally only a refused text
 // gets.
 func rescanText(text string) *Problem {
-	r := rescan{d: newDocument("f", text)}
+	r := newRescan(newDocument("f", text))
 	for n := 1; n <= len(r.d.starts) && r.found == nil; n++ {
 		r.line(n)
 	}

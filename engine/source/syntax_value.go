@@ -76,7 +76,7 @@ func (r *rescan) closing(n, column int, s string) (rest string, ok bool) {
 	}
 	for next := n + 1; next <= len(r.d.starts) && r.found == nil; next++ {
 		line := r.d.line(next)
-		if keyPattern.MatchString(strings.TrimLeft(line, " -")) {
+		if r.key.MatchString(strings.TrimLeft(line, " -")) {
 			return "", false
 		}
 		if _, found := r.scanQuote(next, 1, line, quote, 0); found {
@@ -153,6 +153,7 @@ func (r *rescan) afterQuoted(n, column int, quote byte, rest string) bool {
 	return true
 }
 
+// closeFlow matches a closing bracket with the last open one.
 func (r *rescan) closeFlow(n, column int, c byte) {
 	last := len(r.flow) - 1
 	if want := r.closers[last]; c != want {
@@ -162,6 +163,8 @@ func (r *rescan) closeFlow(n, column int, c byte) {
 	r.flow, r.closers = r.flow[:last], r.closers[:last]
 }
 
+// afterFlow looks behind the last closing bracket, where only a comment may stand,
+// or a colon if the brackets were a key.
 func (r *rescan) afterFlow(n, column int, rest string) {
 	trimmed := strings.TrimLeft(rest, " ")
 	if trimmed == "" || trimmed[0] == '#' || trimmed[0] == ':' {

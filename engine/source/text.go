@@ -81,6 +81,8 @@ func (t Text) column(offset int) (int, bool) {
 	return 0, false
 }
 
+// quotedColumn walks the quoted text, since escapes take more room in the file than
+// in the value.
 func quotedColumn(rest string, style Style, offset int) (int, bool) {
 	if rest == "" {
 		return 0, false
@@ -145,6 +147,8 @@ func (t Text) inBlock(offset, length int) (Pos, int) {
 	}
 }
 
+// scalar copies what positions inside the value will need. The strings are slices
+// of the file, so this costs no memory of its own.
 func (d *document) scalar(n *yaml.Node) Text {
 	t := Text{Value: n.Value, Pos: d.nodePos(n)}
 	if n.LineComment != "" {

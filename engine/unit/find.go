@@ -50,6 +50,7 @@ func trim(word []rune) []rune {
 	return []rune(strings.Trim(strings.TrimRight(string(word), " ."), " "))
 }
 
+// twoMeanings finds a spelling that must be refused, and what to write instead.
 func twoMeanings(word []rune) (hint string, ok bool) {
 	for _, a := range ambiguous {
 		// "NM" is how people shout newton metres; only "nm" is in doubt.
@@ -60,6 +61,8 @@ func twoMeanings(word []rune) (hint string, ok bool) {
 	return "", false
 }
 
+// search walks the table. It is short, and a map would have to be built at every
+// start for a handful of look-ups.
 func search(word []rune, foldCase bool) *Unit {
 	for i := range units {
 		u := &units[i]

@@ -39,6 +39,8 @@ func FormatLike(si float64, q Quantity) string {
 	return Format(si, u, max(3, significant(q.Text)))
 }
 
+// number writes plain decimals in the range that workshops know and falls back to
+// an exponent far outside it, where a row of zeros would hide the size.
 func number(v float64, digits int) string {
 	if digits < 1 {
 		digits = 3

@@ -140,6 +140,7 @@ func (s *scanner) exponent(b *strings.Builder, start int) error {
 	return nil
 }
 
+// noNumber tells a unit without number from a word.
 func (s *scanner) noNumber() error {
 	rest := trim(s.text[s.at:])
 	word, _, _ := strings.Cut(string(rest), " ")

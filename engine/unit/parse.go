@@ -108,10 +108,12 @@ type scanner struct {
 	at   int
 }
 
+// fail marks the runes from offset to end.
 func (s *scanner) fail(offset, end int, message, hint string) error {
 	return &Error{offset, max(1, end-offset), message, hint}
 }
 
+// quantity reads the number first; whatever is left must be one unit.
 func (s *scanner) quantity() (Quantity, error) {
 	s.blanks()
 	start := s.at
