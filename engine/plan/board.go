@@ -3,14 +3,15 @@ package plan
 // board is a problem laid out for fast look-ahead: plain slices, no
 // normalising, scratch space kept.
 type board struct {
-	p       Problem
-	always  []float64 // per action: minutes paid each time
-	cured   []float64 // per action: minutes on top if it cures
-	shared  bool      // two actions cure one fault, so ratios move
-	active  []int     // questions that can still be asked
-	order   order     // scratch of one question-free order
-	spare   []*node   // nodes not in use
-	perhaps []int     // questions worth a look below the root
+	p      Problem
+	always []float64 // per action: minutes paid each time
+	cured  []float64 // per action: minutes on top if it cures
+	cures  [][]Cure  // per action
+	shared bool      // two actions cure one fault, so ratios move
+	anew   int       // orders made anew on one walk if they do
+	active []int     // questions that can still be asked
+	order  order     // scratch of one question-free order
+	spare  []*node   // nodes not in use
 }
 
 // node is a state of the work reached in the look-ahead. w holds the joint
@@ -26,12 +27,13 @@ type node struct {
 }
 
 func newBoard(p Problem) *board {
-	b := &board{p: p}
+	b := &board{p: p, anew: len(p.Actions)}
 	covered := make([]bool, len(p.Faults))
 	for i, a := range p.Actions {
 		always, cured := a.minutes(p.TestMinutes)
 		b.always = append(b.always, always)
 		b.cured = append(b.cured, cured)
+		b.cures = append(b.cures, a.Cures)
 		if at(p.Done, i) {
 			continue
 		}
@@ -45,8 +47,8 @@ func newBoard(p Problem) *board {
 			b.active = append(b.active, i)
 		}
 	}
-	b.perhaps = b.active
 	b.order.init(p)
+	b.settle()
 	return b
 }
 
@@ -66,6 +68,26 @@ func (b *board) root() *node {
 		n.asked[i] = at(b.p.Asked, i)
 	}
 	return n
+}
+
+// settle sorts the actions once as the problem stands, so that later sorts
+// start nearly sorted.
+func (b *board) settle() {
+	n := b.root()
+	b.worthwhile(n)
+	b.give(n)
+	o := &b.order
+	kept := make([]bool, len(o.usual))
+	o.usual = o.usual[:0]
+	for _, x := range o.all {
+		o.usual = append(o.usual, x.first)
+		kept[x.first] = true
+	}
+	for i, k := range kept {
+		if !k {
+			o.usual = append(o.usual, i)
+		}
+	}
 }
 
 // take returns a node with room for everything; give hands it back.
@@ -109,23 +131,31 @@ func (b *board) enter(n *node, s int) float64 {
 // success returns the joint probability that action i cures in n.
 func (b *board) success(n *node, i int) float64 {
 	s := 0.0
-	for _, c := range b.p.Actions[i].Cures {
+	for _, c := range b.cures[i] {
 		s += n.w[c.Fault] * c.Probability
 	}
 	return s
 }
 
-// act returns the node after action i failed and the value spent until then:
-// openings and the action for everybody, the repair for those it cures.
+// try turns n into the node after action i failed and returns the value spent
+// until then: openings and the action for everybody, the repair for those it
+// cures.
+func (b *board) try(n *node, i int) float64 {
+	minutes := b.enter(n, b.p.Actions[i].Stage) + b.always[i]
+	cured := b.success(n, i)
+	spent := n.mass*minutes + cured*b.cured[i]
+	n.done[i] = true
+	for _, c := range b.cures[i] {
+		n.w[c.Fault] *= 1 - c.Probability
+	}
+	n.mass = max(n.mass-cured, 0)
+	return spent
+}
+
+// act is try on a copy of n, to be given back.
 func (b *board) act(n *node, i int) (next *node, spent float64) {
 	next = b.copy(n)
-	minutes := b.enter(next, b.p.Actions[i].Stage) + b.always[i]
-	next.done[i] = true
-	for _, c := range b.p.Actions[i].Cures {
-		next.w[c.Fault] *= 1 - c.Probability
-	}
-	next.mass = sum(next.w)
-	return next, n.mass*minutes + b.success(n, i)*b.cured[i]
+	return next, b.try(next, i)
 }
 
 // ask returns the node of n with question q asked (weights still those

@@ -23,7 +23,7 @@ func NowLaterNever(p Problem) Step {
 func (b *board) later(n *node, action, q int) float64 {
 	next, v := b.act(n, action)
 	defer b.give(next)
-	return v + b.afterAnswers(next, q, 0)
+	return v + b.afterAnswers(next, q, len(b.levels)+1, nil)
 }
 
 // nowOrService decides when no action is worth while as things stand.

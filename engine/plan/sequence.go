@@ -72,29 +72,28 @@ func (b *board) prune(n *node) []int {
 // updating values the order when actions share faults: it walks on while the
 // next action is as likely to cure as planned and orders the rest anew when
 // not ("updating greedy", within a factor of 4 of the optimum and in practice
-// a few per cent; Langseth & Jensen 2003).
+// a few per cent; Langseth & Jensen 2003). Only the first b.anew orders are
+// made, for they cost most; after that the order stays and its value is exact.
 func (b *board) updating(n *node) float64 {
 	at := b.copy(n)
 	defer b.give(at)
-	spent, value, stop := 0.0, n.mass*b.p.ServiceMinutes, 0
-	var seq []int
-	for k := 0; k < len(b.order.seq); {
+	spent, value, stop, orders := 0.0, n.mass*b.p.ServiceMinutes, 0, 0
+	seq := make([]int, 0, len(b.order.seq))
+	head := append([]int{}, b.order.head...)
+	for k := 0; k < len(b.order.seq); k++ {
 		i := b.order.seq[k]
-		if m := b.success(at, i); m < b.order.mass[i]*(1-slack) {
+		if orders < b.anew && b.success(at, i) < b.order.mass[i]*(1-slack) {
 			b.horn(at)
-			k = 0
+			orders++
+			k = -1
 			continue
 		}
-		next, cost := b.act(at, i)
-		b.give(at)
-		at = next
-		spent += cost
+		spent += b.try(at, i)
 		seq = append(seq, i)
-		k++
 		if v := spent + at.mass*b.p.ServiceMinutes; v < value {
 			value, stop = v, len(seq)
 		}
 	}
-	b.order.seq = seq[:stop]
+	b.order.seq, b.order.head = seq[:stop], head
 	return value
 }
