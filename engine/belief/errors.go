@@ -10,8 +10,8 @@ type Budget struct {
 	// MaxCost is the largest number of multiply-adds of a forward pass; all
 	// posteriors take about three times that. A billion is about a second.
 	MaxCost float64 `json:"max_cost"`
-	// MaxCells is the largest number of table entries held at once; an entry
-	// takes 16 bytes (its value and its adjoint).
+	// MaxCells is the largest number of table entries held at once, lists of the
+	// steps included; an entry takes 16 bytes (its value and its adjoint).
 	MaxCells float64 `json:"max_cells"`
 }
 

@@ -70,6 +70,12 @@ func (o *op) rows(a, out []float64, c float64) {
 // expand lays b out as [special combination][passed-through bits].
 func (o *op) expand(b, bx []float64) {
 	clear(bx)
+	if len(o.passB) == 1 {
+		for _, s := range o.spread {
+			bx[s.y] += b[s.x]
+		}
+		return
+	}
 	width := uint32(len(o.passB))
 	for _, s := range o.spread {
 		row := bx[s.y*width:][:width]

@@ -13,7 +13,7 @@ type plan struct {
 	steps  []step
 	roots  []int32 // tables without bits left: one per component
 	cost   float64 // multiply-adds of a forward pass
-	cells  float64 // entries of all tables
+	cells  float64 // entries of all tables, and the room of the operations' lists
 }
 
 // step combines tables a and b (b is -1 for none) into table out, and may
@@ -155,6 +155,7 @@ func (p *planner) push(s step) {
 	}
 	p.steps = append(p.steps, s)
 	p.cost += p.stepCost(s)
+	p.cells += p.stepRoom(s)
 }
 
 // after returns the bits of a step's result, unsorted.
@@ -193,4 +194,28 @@ func (p *planner) stepCost(s step) float64 {
 		}
 	}
 	return cost
+}
+
+// stepRoom is the room that the operation's lists will take, in table entries:
+// where bits pass through, the terms, and the spreading of b.
+func (p *planner) stepRoom(s step) float64 {
+	a := p.scopes[s.a]
+	passed, terms, spread := math.Ldexp(1, len(a)), 1.0, 1.0
+	if s.b < 0 {
+		return passed / 2
+	}
+	for _, x := range p.scopes[s.b] {
+		spread *= 2
+		if !slices.Contains(a, x) {
+			continue
+		}
+		passed /= 2
+		terms *= 2
+		if p.l.isOpen[x] {
+			spread *= 2
+			terms *= 1.5
+		}
+	}
+	// Pairs of offsets are half an entry with its adjoint, terms nearly one.
+	return (passed+spread)/2 + terms
 }
