@@ -9,6 +9,7 @@ type board struct {
 	cures  [][]Cure  // per action
 	shared bool      // two actions cure one fault, so ratios move
 	anew   int       // orders made anew on one walk if they do
+	levels []level   // of the look-ahead
 	active []int     // questions that can still be asked
 	order  order     // scratch of one question-free order
 	spare  []*node   // nodes not in use
