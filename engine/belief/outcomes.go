@@ -1,6 +1,7 @@
 package belief
 
 import (
+	"errors"
 	"slices"
 )
 
@@ -111,6 +112,10 @@ func (o *outcomes) given(f Finding) ([]float64, error) {
 		return nil, nil
 	}
 	c, err := condition(o.c.g, append(slices.Clone(o.c.findings), f), o.c.budget)
+	var never *ImpossibleError
+	if errors.As(err, &never) {
+		return nil, nil // possible by rounding only
+	}
 	if err != nil {
 		return nil, err
 	}
