@@ -31,7 +31,7 @@ func (c *Conditioned) absence(v int) (answer, bool) {
 	switch {
 	case c.m.on[v] && c.m.ev.state[v] == hidden:
 		a = c.ask(weight{v, [2]float64{1, 0}})
-	case c.m.ev.state[v] == present:
+	case c.m.ev.state[v] == present: // impossible: the empty answer
 	case c.m.ev.state[v] == absent:
 		a = c.now()
 	default:
@@ -55,6 +55,7 @@ func (c *Conditioned) ask(weights ...weight) answer {
 		return answer{}
 	}
 	c.m.differentiate()
+	// Roots that the findings do not reach keep their priors.
 	a := answer{p, make([]float64, len(c.g.Variables))}
 	for v := range a.posterior {
 		a.posterior[v] = c.result.Posterior[v]
@@ -67,6 +68,7 @@ func (c *Conditioned) ask(weights ...weight) answer {
 
 // mix adds up the terms of an expansion.
 func (c *Conditioned) mix(terms []mixture) answer {
+	// Joint probabilities first; dividing by the sum conditions on it.
 	sum := answer{posterior: make([]float64, len(c.g.Variables))}
 	for _, t := range terms {
 		a := c.term(t.weights)

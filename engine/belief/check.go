@@ -67,6 +67,7 @@ type checker struct {
 	index    int
 }
 
+// add notes one problem.
 func (c *checker) add(format string, args ...any) {
 	s := fmt.Sprintf(format, args...)
 	if c.at != nil {
@@ -75,6 +76,7 @@ func (c *checker) add(format string, args ...any) {
 	c.problems = append(c.problems, s)
 }
 
+// err returns the problems as one error, or nil.
 func (c *checker) err() error {
 	if len(c.problems) == 0 {
 		return nil
@@ -82,6 +84,7 @@ func (c *checker) err() error {
 	return &InvalidError{Problems: c.problems}
 }
 
+// variable checks one variable on its own.
 func (c *checker) variable(v *Variable, i int) {
 	c.at, c.index = v, i
 	for k, p := range v.Parents {
@@ -105,6 +108,7 @@ func (c *checker) variable(v *Variable, i int) {
 	}
 }
 
+// table checks a variable with a full table.
 func (c *checker) table(v *Variable) {
 	if len(v.Parents) > maxTableParents {
 		c.add("table over %d parents, expected at most %d", len(v.Parents), maxTableParents)

@@ -68,6 +68,7 @@ func dearest(g Graph, findings []Finding, kept []int) int {
 	return worst
 }
 
+// pick returns the findings at the given places.
 func pick(findings []Finding, which []int) []Finding {
 	list := make([]Finding, len(which))
 	for i, k := range which {
@@ -76,6 +77,7 @@ func pick(findings []Finding, which []int) []Finding {
 	return list
 }
 
+// names returns the names of the variables of some findings.
 func names(g Graph, findings []Finding, which []int) []string {
 	list := make([]string, len(which))
 	for i, k := range which {

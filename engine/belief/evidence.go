@@ -24,6 +24,7 @@ type evidence struct {
 	contradicted int
 }
 
+// gather multiplies the findings of each of n variables.
 func gather(n int, findings []Finding) evidence {
 	ev := evidence{
 		like:         make([][2]float64, n),
@@ -51,6 +52,7 @@ func gather(n int, findings []Finding) evidence {
 	return ev
 }
 
+// take multiplies one finding in.
 func (ev *evidence) take(f Finding) {
 	l := &ev.like[f.Variable]
 	// Each finding is scaled before it multiplies, so that products of tiny

@@ -32,6 +32,7 @@ func (m *machine) expand(v int) ([]mixture, bool) {
 	return e.terms, e.ok
 }
 
+// expansion collects the terms of one expand.
 type expansion struct {
 	m     *machine
 	terms []mixture
@@ -50,12 +51,14 @@ func (e *expansion) walk(factors []factor, t mixture) {
 		case e.m.on[f.variable]:
 			e.m.attach(&t, f)
 		case x.root():
+			// Outside the program a root is independent of everything known.
 			p := x.prior()
 			t.coefficient *= 1 - p + p*f.by
 			t.roots = append(t.roots, f)
 		case x.Table != nil:
 			e.ok = false
 		default:
+			// f^x = f + (1-f)·(1 - x): two terms, neither negative.
 			if f.by > 0 {
 				// From here on the two terms grow apart.
 				t.weights, t.roots = slices.Clip(t.weights), slices.Clip(t.roots)

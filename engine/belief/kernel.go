@@ -24,8 +24,10 @@ type op struct {
 	logScale  float64 // its natural logarithm
 }
 
+// span is a table's place in the slab of values.
 type span struct{ from, to int }
 
+// pair is one offset in each of two tables.
 type pair struct{ x, y uint32 }
 
 // term adds a[.a]·expanded[.b] to out[.out].
@@ -41,7 +43,7 @@ func (o *op) forward(val, scratch []float64) {
 		for _, t := range o.terms {
 			c := bx[int(t.b)*len(o.passB)+j]
 			switch {
-			case c == 0:
+			case c == 0: // a link from an absent parent never fires
 			case o.run == 1:
 				entries(a[t.a:], out[pb.y+t.out:], c, o.rest)
 			default:
@@ -51,12 +53,14 @@ func (o *op) forward(val, scratch []float64) {
 	}
 }
 
+// entries adds c·a to out at listed places; the factor stays in a register.
 func entries(a, out []float64, c float64, rest []pair) {
 	for _, r := range rest {
 		out[r.y] += a[r.x] * c
 	}
 }
 
+// rows is entries for runs of neighbouring entries.
 func (o *op) rows(a, out []float64, c float64) {
 	for _, r := range o.rest {
 		src := a[r.x:][:o.run]
@@ -91,11 +95,14 @@ func (o *op) expand(b, bx []float64) {
 func (o *op) backward(val, adj, scratch []float64) {
 	a, b := val[o.a.from:o.a.to], val[o.b.from:o.b.to]
 	aAdj, bAdj, outAdj := adj[o.a.from:o.a.to], adj[o.b.from:o.b.to], adj[o.out.from:o.out.to]
+	// What the forward pass lifted, its derivative is lifted by as well.
 	if o.scale != 1 {
 		for i := range outAdj {
 			outAdj[i] *= o.scale
 		}
 	}
+	// The expansion is not kept from the forward pass: making it again costs less
+	// than the memory would.
 	bx, bxAdj := scratch[:o.expanded], scratch[o.expanded:2*o.expanded]
 	o.expand(b, bx)
 	clear(bxAdj)
@@ -131,6 +138,7 @@ func entriesBack(a, aAdj, outAdj []float64, c float64, rest []pair) float64 {
 	return sum
 }
 
+// rowsBack undoes rows in the same way.
 func (o *op) rowsBack(a, aAdj, outAdj []float64, c float64) float64 {
 	sum := 0.0
 	for _, r := range o.rest {

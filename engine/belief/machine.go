@@ -25,12 +25,14 @@ type machine struct {
 	baseLift  float64
 }
 
+// newMachine allocates the tables of a program inside its budget.
 func newMachine(p *program) *machine {
 	p.ready()
 	size := 1
 	if n := len(p.spans); n > 0 {
 		size = p.spans[n-1].to
 	}
+	// Adjoints are left to the first differentiate: a forward run needs none.
 	m := &machine{program: p, val: make([]float64, size), scratch: make([]float64, p.room), stale: make([]bool, len(p.spans))}
 	m.val[0] = 1
 	m.fillAll()
@@ -95,6 +97,7 @@ func (m *machine) weigh(v int, by [2]float64) {
 	m.stale[m.unary[v]] = true
 }
 
+// step computes one table again if anything it is made of has changed.
 func (m *machine) step(i int) {
 	s := &m.plan.steps[i]
 	if !m.stale[s.a] && (s.b < 0 || !m.stale[s.b]) {
@@ -175,6 +178,7 @@ func (m *machine) posterior(v int) float64 {
 	case absent:
 		return 0
 	}
+	// Both shares carry the same rounding of P(e); their ratio does not.
 	yes, no := m.share(m.unary[v], 1), m.share(m.unary[v], 0)
 	return yes / (yes + no)
 }

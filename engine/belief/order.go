@@ -50,6 +50,8 @@ func searchOrder(l *layout) plan {
 			limit = math.MaxInt32
 		}
 		order := s.greedy(uint64(try/len(fronts)), limit)
+		// The weight misses only what merging open bits costs extra; an order that
+		// loses without it is not worth planning.
 		if s.weight > 2*best.cost {
 			continue
 		}
@@ -72,6 +74,7 @@ type searcher struct {
 	weight float64  // sum of table sizes of the last run
 }
 
+// newSearcher links all bits that share an initial table.
 func newSearcher(l *layout) *searcher {
 	n := len(l.isOpen)
 	w := (n + 63) / 64
@@ -139,6 +142,7 @@ func (s *searcher) pick(rng *uint64, limit int32) int {
 	return best
 }
 
+// inFront reports whether a bit is in the front table.
 func (s *searcher) inFront(x int) bool { return s.front[x/64]>>(x%64)&1 == 1 }
 
 // ready reports whether a bit may be eliminated: a value bit only once its open
@@ -148,6 +152,8 @@ func (s *searcher) ready(x int) bool {
 	return o < 0 || s.done[o]
 }
 
+// eliminate links all neighbours of a bit with each other and takes it out. A
+// closing brings the value bit in: it is in the table that results.
 func (s *searcher) eliminate(x int) {
 	row := s.adj[x*s.w : (x+1)*s.w]
 	s.done[x] = true
@@ -169,6 +175,7 @@ func (s *searcher) eliminate(x int) {
 	}
 }
 
+// rescore counts the bits of the table that eliminating x would make.
 func (s *searcher) rescore(x int) {
 	n := 0
 	for _, word := range s.adj[x*s.w : (x+1)*s.w] {

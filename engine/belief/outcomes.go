@@ -63,6 +63,7 @@ type outcomes struct {
 	cheap   bool      // all targets are in the program or independent of it
 }
 
+// of finds the cheapest way to the outcome of one variable.
 func (o *outcomes) of(v int) (Outcome, error) {
 	out := Outcome{Variable: v, Present: o.c.result.Posterior[v]}
 	switch {
@@ -75,6 +76,7 @@ func (o *outcomes) of(v int) (Outcome, error) {
 	case !o.cheap:
 		return o.solved(out)
 	case o.c.m.on[v]:
+		// The variable has a table of its own: hold it at either value.
 		out.IfPresent = o.read(o.c.ask(weight{v, [2]float64{0, 1}}))
 		no, _ := o.c.absence(v)
 		out.IfAbsent = o.read(no)
@@ -84,6 +86,8 @@ func (o *outcomes) of(v int) (Outcome, error) {
 	if !ok || out.Present < rare {
 		return o.solved(out)
 	}
+	// "Present" is what is left of all when "absent" is taken out. The share left
+	// is at least rare, so the difference keeps its digits.
 	out.IfAbsent = o.read(no)
 	out.IfPresent = make([]float64, len(o.targets))
 	for i, all := range o.now {
@@ -106,6 +110,7 @@ func (o *outcomes) solved(out Outcome) (Outcome, error) {
 	return out, err
 }
 
+// given returns the targets' posteriors under one more finding.
 func (o *outcomes) given(f Finding) ([]float64, error) {
 	p := o.c.result.Posterior[f.Variable]
 	if f.Present*p+f.Absent*(1-p) == 0 {

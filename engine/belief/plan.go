@@ -31,6 +31,7 @@ type planner struct {
 	buckets [][]int32 // tables by their earliest-eliminated bit
 }
 
+// makePlan works out the steps of one order.
 func makePlan(l *layout, order []int32) plan {
 	p := planner{plan: &plan{rank: make([]int32, len(order))}, l: l, buckets: make([][]int32, len(order))}
 	for i, x := range order {
@@ -60,6 +61,7 @@ func (p *planner) add(scope []int32) int32 {
 	return id
 }
 
+// file puts a table into the bucket of the bit that goes first.
 func (p *planner) file(id int32) {
 	scope := p.scopes[id]
 	first := scope[len(scope)-1]
@@ -74,6 +76,8 @@ func (p *planner) bucket(x int32) {
 	tables = p.absorb(tables)
 	last := len(tables) - 1
 	big, rest := tables[last], tables[:last]
+	// The last table is left for the step that eliminates the bit, so that the
+	// result with the bit still in it never exists.
 	for len(rest) > 1 {
 		i := p.closest(big, rest)
 		big = p.join(big, rest[i])
@@ -148,6 +152,7 @@ func (p *planner) do(s step, scope []int32) {
 	p.push(s)
 }
 
+// push records a step and what it costs.
 func (p *planner) push(s step) {
 	// The kernel loops over the larger table and copies the smaller one.
 	if s.b >= 0 && len(p.scopes[s.b]) > len(p.scopes[s.a]) {

@@ -6,13 +6,13 @@ import "math"
 func (c *Conditioned) predict() error {
 	var hard []int
 	for v := range c.g.Variables {
-		if c.m.on[v] || c.g.Variables[v].root() {
+		if c.settled(v) {
 			continue
 		}
 		if p, ok := c.prediction(v); ok {
 			c.result.Posterior[v] = p
 		} else {
-			c.result.Posterior[v] = math.NaN()
+			c.result.Posterior[v] = math.NaN() // so that its children wait too
 			hard = append(hard, v)
 		}
 	}
@@ -27,8 +27,9 @@ func (c *Conditioned) predict() error {
 // are predicted already. It reports false when the cheap ways do not apply.
 func (c *Conditioned) prediction(v int) (float64, bool) {
 	x := &c.g.Variables[v]
-	switch {
-	case len(x.Parents) == 1:
+	if len(x.Parents) == 1 {
+		// One parent: its posterior is all there is to know, and every term here
+		// is positive, so even a tiny prediction keeps its digits.
 		p, ok := c.known(x.Parents[0])
 		if x.Table != nil {
 			return (1-p)*x.Table[0] + p*x.Table[1], ok
@@ -43,6 +44,7 @@ func (c *Conditioned) prediction(v int) (float64, bool) {
 	if !ok {
 		return 0, false
 	}
+	// The one subtraction: it costs no more than one unit in the last place of 1.
 	return max(0, 1-c.chance(terms)), true
 }
 
@@ -85,25 +87,24 @@ func (c *Conditioned) pairAbsent(x *Variable) (float64, bool) {
 }
 
 // predictHard handles variables with tables and the like by making them part of
-// a program of their own: all in one if that is affordable, else one by one.
+// a program of their own: all in one if that is affordable, else half by half.
+// Halves are better than singles: later variables often descend from earlier
+// ones and share the work.
 func (c *Conditioned) predictHard(vars []int) error {
 	if len(vars) == 0 {
 		return nil
 	}
 	p := compile(c.g, c.m.ev, vars)
-	if p.plan.cost > 1e6+8*c.m.plan.cost || !p.within(c.budget) {
-		if len(vars) == 1 {
-			if !p.within(c.budget) {
-				return c.m.refuse(p, c.budget)
-			}
-		} else {
-			// Later variables often descend from earlier ones, so halves share work.
-			half := len(vars) / 2
-			if err := c.predictHard(vars[:half]); err != nil {
-				return err
-			}
-			return c.predictHard(vars[half:])
+	affordable := p.within(c.budget)
+	if len(vars) > 1 && (!affordable || p.plan.cost > 1e6+8*c.m.plan.cost) {
+		half := len(vars) / 2
+		if err := c.predictHard(vars[:half]); err != nil {
+			return err
 		}
+		return c.predictHard(vars[half:])
+	}
+	if !affordable {
+		return refuse(p, c.budget)
 	}
 	m := newMachine(p)
 	m.run()
@@ -115,8 +116,8 @@ func (c *Conditioned) predictHard(vars []int) error {
 }
 
 // refuse is the error for a question whose own program is above the budget
-// though the findings alone are not.
-func (m *machine) refuse(p *program, b Budget) error {
+// though the findings alone are not; so it names no findings.
+func refuse(p *program, b Budget) error {
 	return &TooHardError{Cost: p.plan.cost, Cells: p.plan.cells, Budget: b}
 }
 

@@ -49,6 +49,7 @@ func translate(g Graph, ev evidence, extra []int) *program {
 	return p
 }
 
+// filled is a list of n entries "none".
 func filled(n int) []int32 {
 	list := make([]int32, n)
 	for i := range list {
@@ -84,6 +85,7 @@ func (p *program) variable(v int) {
 	}
 }
 
+// bit adds a bit and returns its number.
 func (p *program) bit(open bool) int32 {
 	p.lay.isOpen = append(p.lay.isOpen, open)
 	p.lay.value = append(p.lay.value, -1)
@@ -98,6 +100,7 @@ func (p *program) table(load []float64, bits ...int32) int32 {
 	return int32(len(p.load) - 1)
 }
 
+// root gives a variable without parents its prior; seen, it is a constant.
 func (p *program) root(v int, prior float64) {
 	switch p.ev.state[v] {
 	case hidden:
@@ -143,22 +146,9 @@ func (p *program) fullTable(v int) {
 	}
 	load := make([]float64, 1<<len(bits))
 	for i := range load {
-		row, self, at := 0, 0, 0
-		for m, u := range members {
-			on := p.ev.state[u] == present
-			if p.ev.state[u] == hidden {
-				on = i>>at&1 == 1
-				at++
-			}
-			switch {
-			case on && m == 0:
-				self = 1
-			case on:
-				row |= 1 << (m - 1)
-			}
-		}
+		row, self := p.tableRow(members, i)
 		load[i] = x.Table[row]
-		if self == 0 {
+		if !self {
 			load[i] = 1 - x.Table[row]
 		}
 	}
@@ -167,6 +157,26 @@ func (p *program) fullTable(v int) {
 		return
 	}
 	p.table(load, bits...)
+}
+
+// tableRow reads entry i of a table over the hidden members (the variable, then
+// its parents) as a row of the variable's own table and its own value; observed
+// members have the value seen.
+func (p *program) tableRow(members []int, i int) (row int, self bool) {
+	for m, u := range members {
+		on := p.ev.state[u] == present
+		if p.ev.state[u] == hidden {
+			on = i&1 == 1
+			i >>= 1
+		}
+		switch {
+		case m == 0:
+			self = on
+		case on:
+			row |= 1 << (m - 1)
+		}
+	}
+	return row, self
 }
 
 // fold multiplies likelihoods into the variables' own tables, and noisy-OR
@@ -190,6 +200,7 @@ func (p *program) fold() {
 	}
 }
 
+// foldAbsent multiplies "no link of x fired" into its parents.
 func (p *program) foldAbsent(x *Variable) {
 	for k, u := range x.Parents {
 		switch p.ev.state[u] {

@@ -58,6 +58,7 @@ func (c *Conditioned) renumber(g Graph) *machine {
 	return c.twin
 }
 
+// sameShape checks a graph and its shape.
 func (c *Conditioned) sameShape(g Graph) error {
 	if err := g.Check(); err != nil {
 		return err

@@ -77,7 +77,7 @@ func (c *Conditioned) machineFor(vars []int) (*machine, error) {
 	}
 	p := compile(c.g, c.m.ev, vars)
 	if !p.within(c.budget) {
-		return nil, c.m.refuse(p, c.budget)
+		return nil, refuse(p, c.budget)
 	}
 	m := newMachine(p)
 	m.start()
@@ -156,6 +156,7 @@ func (s *search) arrange(among []int) {
 			s.order = append(s.order, v)
 		}
 	}
+	// Only the order of the search rests on these, not its result.
 	s.m.run()
 	s.m.differentiate()
 	posterior := make(map[int]float64, len(s.order))
@@ -167,6 +168,7 @@ func (s *search) arrange(among []int) {
 	})
 }
 
+// push queues a branch unless nothing is left of it.
 func (s *search) push(b branch) {
 	if b.key > 0 {
 		b.number = s.seen
@@ -181,6 +183,8 @@ func (s *search) take(b branch) {
 	case wholeSet:
 		s.found.Sets = append(s.found.Sets, s.set(b))
 	case guessedSet:
+		// The bound left the variables between two members open; held absent they
+		// give the exact figure, which may fall behind others in the queue.
 		s.found.Examined++
 		b.key = min(b.key, s.probability(b, b.last+1))
 		b.kind = partialSet
@@ -190,6 +194,7 @@ func (s *search) take(b branch) {
 			s.push(b)
 		}
 	case partialSet:
+		// It had fallen behind; the machine has run others since.
 		s.found.Examined++
 		s.probability(b, b.last+1)
 		s.branch(b)
@@ -221,6 +226,7 @@ func (s *search) probability(b branch, decided int) float64 {
 	return s.m.ratio(weights...)
 }
 
+// set turns a whole set's branch into a result.
 func (s *search) set(b branch) Set {
 	members := slices.Clone(s.sure)
 	for _, i := range b.members {

@@ -1,6 +1,9 @@
 package belief
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Result is what the findings e make of every variable.
 type Result struct {
@@ -29,7 +32,8 @@ func Solve(g Graph, findings []Finding, b Budget) (Result, error) {
 }
 
 // Conditioned is a graph under fixed findings. It answers several questions for
-// the price of one compilation. It must not be used by two goroutines at once.
+// the price of one compilation. It must not be used by two goroutines at once,
+// and the graph must not change under it.
 type Conditioned struct {
 	g        Graph
 	findings []Finding
@@ -65,7 +69,7 @@ func condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
 	if !p.within(b) {
 		return nil, tooHard(g, findings, b, p)
 	}
-	c := &Conditioned{g: g, findings: findings, budget: b, m: newMachine(p), absences: make(map[int]answer)}
+	c := &Conditioned{g: g, findings: slices.Clone(findings), budget: b, m: newMachine(p), absences: make(map[int]answer)}
 	c.result.LogEvidence = c.m.start()
 	if math.IsInf(c.result.LogEvidence, -1) {
 		return nil, impossible(g, findings, b)
@@ -150,6 +154,7 @@ func (m *machine) shares(v int) ([]float64, float64) {
 		case present:
 			shares[k] = x.Strengths[k] * explained
 		case hidden:
+			// Entry 3: parent present, link fired.
 			shares[k] = m.share(m.links[v][k], 3)
 		}
 	}
