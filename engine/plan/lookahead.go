@@ -22,6 +22,10 @@ var (
 // is wide.
 const wideLimit = 50
 
+// clearly tells whether value x beats y by more than rounding, so that what
+// changes nothing is never chosen.
+func clearly(x, y float64) bool { return x < y-1e-9*y }
+
 // option is a step that could be taken from a node, by kind and index, and its
 // value.
 type option struct {
@@ -47,7 +51,7 @@ func (b *board) best(n *node, k int, questions []int) option {
 	heads := b.heads(first.index, k)
 	asks := b.screen(n, questions)
 	if k == len(b.levels) {
-		if len(asks) > 0 && asks[0].value < first.value {
+		if len(asks) > 0 && clearly(asks[0].value, first.value) {
 			return asks[0]
 		}
 		return first
@@ -55,23 +59,33 @@ func (b *board) best(n *node, k int, questions []int) option {
 	return b.followUp(n, k, first, asks, heads)
 }
 
-// followUp looks further ahead along the most promising options.
+// followUp looks further ahead along the most promising options and returns
+// the best.
 func (b *board) followUp(n *node, k int, first option, asks []option, acts []int) option {
+	best := first
+	for _, o := range b.followed(n, k, asks, acts) {
+		if clearly(o.value, best.value) {
+			best = o
+		}
+	}
+	return best
+}
+
+// followed values the most promising options with the look-ahead from the next
+// level on.
+func (b *board) followed(n *node, k int, asks []option, acts []int) []option {
 	inside := make([]int, 0, b.levels[k].inside)
 	for _, o := range asks[:min(len(asks), b.levels[k].inside)] {
 		inside = append(inside, o.index)
 	}
-	for _, o := range asks[:min(len(asks), b.levels[k].asks)] {
-		if o.value = b.afterAnswers(n, o.index, k+1, inside); o.value < first.value {
-			first = o
-		}
-	}
+	out := make([]option, 0, b.levels[k].asks+b.levels[k].acts)
 	for _, i := range acts {
-		if v := b.afterFailure(n, i, k+1, inside); v < first.value {
-			first = option{index: i, value: v}
-		}
+		out = append(out, option{false, i, b.afterFailure(n, i, k+1, inside)})
 	}
-	return first
+	for _, o := range asks[:min(len(asks), b.levels[k].asks)] {
+		out = append(out, option{true, o.index, b.afterAnswers(n, o.index, k+1, inside)})
+	}
+	return out
 }
 
 // heads returns the actions worth trying first: the head of the question-free
@@ -145,15 +159,19 @@ func newLookAhead(p Problem) *board {
 	return b
 }
 
-// Next returns the step the look-ahead finds best.
-func Next(p Problem) Step {
-	b := newLookAhead(p)
-	o := b.best(b.root(), 0, b.active)
+// step turns an option taken at the root into a step.
+func (b *board) step(o option) Step {
 	switch {
 	case o.index == stopping:
-		return p.service()
+		return b.p.service()
 	case o.ask:
-		return p.question(o.index)
+		return b.p.question(o.index)
 	}
-	return p.action(o.index)
+	return b.p.action(o.index)
+}
+
+// Next is the policy of [Advise]: the step that the look-ahead finds best.
+func Next(p Problem) Step {
+	b := newLookAhead(p)
+	return b.step(b.best(b.root(), 0, b.active))
 }

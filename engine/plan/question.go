@@ -12,7 +12,7 @@ func NowLaterNever(p Problem) Step {
 	}
 	action := b.order.seq[0]
 	for _, o := range b.screen(n, b.active) {
-		if o.value < never && o.value < b.later(n, action, o.index) {
+		if clearly(o.value, never) && o.value < b.later(n, action, o.index) {
 			return p.question(o.index)
 		}
 	}
@@ -28,7 +28,7 @@ func (b *board) later(n *node, action, q int) float64 {
 
 // nowOrService decides when no action is worth while as things stand.
 func (b *board) nowOrService(n *node, never float64) Step {
-	if asks := b.screen(n, b.active); len(asks) > 0 && asks[0].value < never {
+	if asks := b.screen(n, b.active); len(asks) > 0 && clearly(asks[0].value, never) {
 		return b.p.question(asks[0].index)
 	}
 	return b.p.service()

@@ -1,0 +1,69 @@
+package plan
+
+// The policies in this file are common habits, kept for comparison.
+
+// OutsideIn works through the actions from the outside inwards, in the order
+// in which they are listed, and asks nothing.
+func OutsideIn(p Problem) Step {
+	best, depth := -1, 0
+	for i, a := range p.Actions {
+		if at(p.Done, i) {
+			continue
+		}
+		if d := p.depth(a.Stage); best < 0 || d < depth {
+			best, depth = i, d
+		}
+	}
+	if best < 0 {
+		return p.service()
+	}
+	return p.action(best)
+}
+
+// depth counts the stages down to s, open or not.
+func (p Problem) depth(s int) int {
+	d := 0
+	for ; s != Outside; s = p.Stages[s].Parent {
+		d++
+	}
+	return d
+}
+
+// MostLikelyFirst does what is most likely to cure now, whatever it takes, and
+// asks nothing.
+func MostLikelyFirst(p Problem) Step {
+	best, chance := p.service(), 0.0
+	for i, a := range p.Actions {
+		c := 0.0
+		for _, u := range a.Cures {
+			c += u.Probability * p.Faults[u.Fault]
+		}
+		if !at(p.Done, i) && c > chance {
+			best, chance = p.action(i), c
+		}
+	}
+	return best
+}
+
+// MostInformativeFirst asks or looks where most bits are expected for a
+// minute; once nothing tells anything more, what is most likely to cure comes
+// next.
+func MostInformativeFirst(p Problem) Step {
+	best, most := MostLikelyFirst(p), tiny
+	try := func(s Step) {
+		if b := BitsPerMinute(p, s); b > most {
+			best, most = s, b
+		}
+	}
+	for i := range p.Questions {
+		if !at(p.Asked, i) {
+			try(p.question(i))
+		}
+	}
+	for i := range p.Actions {
+		if !at(p.Done, i) {
+			try(p.action(i))
+		}
+	}
+	return best
+}
