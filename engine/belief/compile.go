@@ -153,8 +153,7 @@ var (
 )
 
 // partial is a term under construction; it remembers the eliminated bit's and
-// its value bit's results until both are known.
-// It is settled by keep.
+// its value bit's results until keep has both.
 type partial struct {
 	term
 	bit, to int8
