@@ -37,7 +37,7 @@ func Advise(p Problem) (Advice, error) {
 		first.index = planned[0]
 	}
 	heads := b.heads(first.index, 0)
-	asks := b.screen(n, b.active)
+	asks := b.screen(n, never, b.active)
 	weighed := b.followed(n, 0, asks, heads)
 	for _, o := range weighed {
 		if clearly(o.value, first.value) {
@@ -48,7 +48,7 @@ func Advise(p Problem) (Advice, error) {
 		Next:     b.step(first),
 		Minutes:  first.value / n.mass,
 		Others:   b.others(n, first, weighed),
-		Left:     b.left(n, never, planned, asks),
+		Left:     b.left(n, first, planned, asks),
 		Openings: b.openings(n, first, asks),
 	}
 	advice.Saved = b.lost(n, asks, 1, func(m *node) { b.bar(m, first) })
@@ -56,12 +56,17 @@ func Advise(p Problem) (Advice, error) {
 	return advice, nil
 }
 
-// others lists the runners-up, best first; giving up is one of them.
+// same tells whether two options are one step.
+func (o option) same(x option) bool { return o.ask == x.ask && o.index == x.index }
+
+// others lists the runners-up, best first; giving up is one of them. A
+// question that changes nothing is none.
 func (b *board) others(n *node, first option, weighed []option) []Choice {
 	weighed = append(weighed, option{index: stopping, value: n.mass * b.p.ServiceMinutes})
 	var out []Choice
 	for _, o := range weighed {
-		if o.index != first.index || o.ask != first.ask {
+		idle := o.ask && o.saves == 0
+		if !idle && !o.same(first) {
 			out = append(out, Choice{b.step(o), o.value / n.mass})
 		}
 	}
@@ -112,7 +117,7 @@ func (b *board) together(s Step) []Step {
 			out = append(out, p.action(i))
 		}
 	}
-	for _, o := range c.screen(n, c.active) {
+	for _, o := range c.screen(n, never, c.active) {
 		if inside(p.Questions[o.index].Stage) && clearly(o.value, never) && (s.Kind != Ask || o.index != s.Index) {
 			out = append(out, p.question(o.index))
 		}

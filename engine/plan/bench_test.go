@@ -74,3 +74,12 @@ func BenchmarkOrderFull(b *testing.B) {
 		p.nothing(n)
 	}
 }
+
+func BenchmarkAdviseFull(b *testing.B) {
+	p := full(1)
+	for b.Loop() {
+		if _, err := Advise(p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

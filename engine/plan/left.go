@@ -38,14 +38,15 @@ type Opening struct {
 // compare is cmp.Compare on minutes.
 func compare(x, y float64) int { return cmp.Compare(x, y) }
 
-// left explains everything not worth while: questions first, then actions.
-func (b *board) left(n *node, never float64, planned []int, asks []option) []Left {
+// left explains everything not worth while as a single step, but the one
+// chosen: questions first, then actions.
+func (b *board) left(n *node, chosen option, planned []int, asks []option) []Left {
 	var out []Left
 	for _, o := range asks {
-		costs := b.p.question(o.index).Minutes
-		saves := max(never/n.mass+costs-o.value/n.mass, 0)
+		costs, saves := b.p.question(o.index).Minutes, o.saves/n.mass
 		switch {
-		case saves <= 1e-9*never/n.mass:
+		case o.same(chosen):
+		case saves == 0:
 			out = append(out, Left{Ask, o.index, ChangesNothing, 0, costs})
 		case saves <= costs:
 			out = append(out, Left{Ask, o.index, CostsMore, saves, costs})
@@ -53,7 +54,7 @@ func (b *board) left(n *node, never float64, planned []int, asks []option) []Lef
 	}
 	slices.SortStableFunc(out, func(x, y Left) int { return cmp.Compare(x.Index, y.Index) })
 	for i := range b.p.Actions {
-		if !n.done[i] && !slices.Contains(planned, i) {
+		if !n.done[i] && !slices.Contains(planned, i) && !chosen.same(option{index: i}) {
 			out = append(out, b.leftAction(n, i))
 		}
 	}

@@ -26,12 +26,13 @@ const wideLimit = 50
 // changes nothing is never chosen.
 func clearly(x, y float64) bool { return x < y-1e-9*y }
 
-// option is a step that could be taken from a node, by kind and index, and its
-// value.
+// option is a step that could be taken from a node, by kind and index, its
+// value, and for a question what its answer alone would save if it were free.
 type option struct {
 	ask   bool
 	index int
 	value float64
+	saves float64
 }
 
 // stopping is the option of a service at once.
@@ -49,7 +50,7 @@ func (b *board) best(n *node, k int, questions []int) option {
 		return first
 	}
 	heads := b.heads(first.index, k)
-	asks := b.screen(n, questions)
+	asks := b.screen(n, first.value, questions)
 	if k == len(b.levels) {
 		if len(asks) > 0 && clearly(asks[0].value, first.value) {
 			return asks[0]
@@ -80,10 +81,11 @@ func (b *board) followed(n *node, k int, asks []option, acts []int) []option {
 	}
 	out := make([]option, 0, b.levels[k].asks+b.levels[k].acts)
 	for _, i := range acts {
-		out = append(out, option{false, i, b.afterFailure(n, i, k+1, inside)})
+		out = append(out, option{index: i, value: b.afterFailure(n, i, k+1, inside)})
 	}
 	for _, o := range asks[:min(len(asks), b.levels[k].asks)] {
-		out = append(out, option{true, o.index, b.afterAnswers(n, o.index, k+1, inside)})
+		o.value, _ = b.afterAnswers(n, o.index, k+1, inside)
+		out = append(out, o)
 	}
 	return out
 }
@@ -103,38 +105,47 @@ func (b *board) heads(first, k int) []int {
 	return out
 }
 
-// screen values each question as if nothing were asked after it, best first.
-func (b *board) screen(n *node, questions []int) []option {
-	var out []option
+// screen values each question as if nothing were asked after it, best first,
+// those that change nothing last: a free one must not pass for a good one that
+// would be asked after it. never is the value of asking nothing.
+func (b *board) screen(n *node, never float64, questions []int) []option {
+	out := make([]option, 0, len(questions))
 	for _, q := range questions {
-		if !n.asked[q] {
-			out = append(out, option{true, q, b.afterAnswers(n, q, len(b.levels)+1, nil)})
+		if n.asked[q] {
+			continue
 		}
+		v, spent := b.afterAnswers(n, q, len(b.levels)+1, nil)
+		o := option{true, q, v, never + spent - v}
+		if o.saves <= 1e-9*never {
+			o.saves = 0
+		}
+		out = append(out, o)
 	}
 	slices.SortStableFunc(out, func(x, y option) int {
-		switch {
-		case x.value < y.value:
+		if idle := x.saves == 0; idle != (y.saves == 0) {
+			if idle {
+				return 1
+			}
 			return -1
-		case x.value > y.value:
-			return 1
 		}
-		return 0
+		return compare(x.value, y.value)
 	})
 	return out
 }
 
 // afterAnswers returns the value of asking q and going on with the look-ahead
-// from level k.
-func (b *board) afterAnswers(n *node, q, k int, questions []int) float64 {
-	next, v := b.ask(n, q)
+// from level k, and how much of it is spent on asking.
+func (b *board) afterAnswers(n *node, q, k int, questions []int) (value, spent float64) {
+	next, spent := b.ask(n, q)
+	value = spent
 	for r := range b.p.Questions[q].Results {
 		b.answer(n, next, q, r)
 		if next.mass > tiny*n.mass {
-			v += b.best(next, k, questions).value
+			value += b.best(next, k, questions).value
 		}
 	}
 	b.give(next)
-	return v
+	return value, spent
 }
 
 // afterFailure returns the value of doing action i and going on with the

@@ -11,7 +11,7 @@ func NowLaterNever(p Problem) Step {
 		return b.nowOrService(n, never)
 	}
 	action := b.order.seq[0]
-	for _, o := range b.screen(n, b.active) {
+	for _, o := range b.screen(n, never, b.active) {
 		if clearly(o.value, never) && o.value < b.later(n, action, o.index) {
 			return p.question(o.index)
 		}
@@ -23,12 +23,13 @@ func NowLaterNever(p Problem) Step {
 func (b *board) later(n *node, action, q int) float64 {
 	next, v := b.act(n, action)
 	defer b.give(next)
-	return v + b.afterAnswers(next, q, len(b.levels)+1, nil)
+	asked, _ := b.afterAnswers(next, q, len(b.levels)+1, nil)
+	return v + asked
 }
 
 // nowOrService decides when no action is worth while as things stand.
 func (b *board) nowOrService(n *node, never float64) Step {
-	if asks := b.screen(n, b.active); len(asks) > 0 && clearly(asks[0].value, never) {
+	if asks := b.screen(n, never, b.active); len(asks) > 0 && clearly(asks[0].value, never) {
 		return b.p.question(asks[0].index)
 	}
 	return b.p.service()
