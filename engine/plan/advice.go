@@ -6,6 +6,8 @@ import "slices"
 type Advice struct {
 	Next    Step    `json:"next"`
 	Minutes float64 `json:"minutes"` // from now to a cured machine, service included
+	// AtLeast is what it would take on average if someone told which fault it is.
+	AtLeast float64 `json:"at_least"`
 	// Saved is what would be lost if the next step could not be had at all.
 	Saved float64 `json:"saved"`
 	// Together lists what else is worth while once the stages of Next are open.
@@ -22,8 +24,13 @@ type Choice struct {
 }
 
 // Advise returns the best next step found for a problem, or the joined errors
-// of [Problem.Validate]. Minutes is what some plan of questions and actions
-// reaches, so the true optimum is at most that.
+// of [Problem.Validate].
+//
+// Minutes is what a plan reaches that asks nothing more beyond the look-ahead:
+// the true expectation lies between AtLeast and Minutes, near Minutes if a
+// handful of questions are open and well below it if there are dozens;
+// [Simulate] with [Next] then gives the nearer figure. The differences (Saved,
+// Others) are between values found with equal foresight.
 func Advise(p Problem) (Advice, error) {
 	if err := p.Validate(); err != nil {
 		return Advice{}, err
@@ -36,6 +43,7 @@ func Advise(p Problem) (Advice, error) {
 	if len(planned) > 0 {
 		first.index = planned[0]
 	}
+	// the same choice as best makes at its first level, kept open for a look
 	heads := b.heads(first.index, 0)
 	asks := b.screen(n, never, b.active)
 	weighed := b.followed(n, 0, asks, heads)
@@ -47,6 +55,7 @@ func Advise(p Problem) (Advice, error) {
 	advice := Advice{
 		Next:     b.step(first),
 		Minutes:  first.value / n.mass,
+		AtLeast:  b.atLeast(n) / n.mass,
 		Others:   b.others(n, first, weighed),
 		Left:     b.left(n, first, planned, asks),
 		Openings: b.openings(n, first, asks),
@@ -105,6 +114,7 @@ func (b *board) together(s Step) []Step {
 	if len(s.Opens) == 0 {
 		return nil
 	}
+	// with the stages open, their openings are sunk: weigh everything anew
 	p := b.p
 	p.Open = with(p.Open, len(p.Stages), s.Opens...)
 	inside := func(stage int) bool { return slices.Contains(s.Opens, stage) }

@@ -27,6 +27,8 @@ type node struct {
 	asked []bool
 }
 
+// newBoard lays out a valid problem. It allows any number of new orders on a
+// walk; looking ahead allows none, see newLookAhead.
 func newBoard(p Problem) *board {
 	b := &board{p: p, anew: len(p.Actions)}
 	covered := make([]bool, len(p.Faults))
@@ -106,6 +108,7 @@ func (b *board) take() *node {
 	}
 }
 
+// give makes room for the next take; n must not be used after it.
 func (b *board) give(n *node) { b.spare = append(b.spare, n) }
 
 // copy returns a copy of n, to be given back.
@@ -149,6 +152,7 @@ func (b *board) try(n *node, i int) float64 {
 	for _, c := range b.cures[i] {
 		n.w[c.Fault] *= 1 - c.Probability
 	}
+	// cheaper than adding up all faults again; rounding may leave it below 0
 	n.mass = max(n.mass-cured, 0)
 	return spent
 }
@@ -168,6 +172,9 @@ func (b *board) ask(n *node, q int) (next *node, spent float64) {
 	return next, n.mass * minutes
 }
 
+// An answer needs no normalising: the joint weights of all results add up to
+// those before, so values of results add up to the value of asking.
+//
 // answer sets the weights of next to those of n with result r of question q.
 func (b *board) answer(n, next *node, q, r int) {
 	row := b.p.Questions[q].Results[r]

@@ -32,6 +32,7 @@ func Exact(p Problem) (minutes float64, first Step, err error) {
 	}
 	e := newExact(p, int(states))
 	n := e.b.root()
+	// the root has unit mass but for rounding
 	value := e.solve(n, 0)
 	return value / n.mass, e.first, nil
 }
@@ -41,11 +42,13 @@ func Exact(p Problem) (minutes float64, first Step, err error) {
 type exact struct {
 	b       *board
 	table   []float64 // NaN: not known yet
-	actions []int     // weight of each action's digit, 0 if done from the start
+	actions []int     // weight of each action's digit
 	asks    []int     // likewise for questions
 	first   Step
 }
 
+// newExact lays out the table. A digit of weight 0 would alias states, so what
+// is done from the start gets the current weight and simply never adds it.
 func newExact(p Problem, states int) *exact {
 	e := &exact{b: newBoard(p), table: make([]float64, states)}
 	for i := range e.table {
@@ -79,6 +82,7 @@ func (e *exact) solve(n *node, state int) float64 {
 			continue
 		}
 		next, v := e.b.act(n, i)
+		// what is spent already is a lower bound of what it will cost
 		if v < best {
 			v += e.solve(next, state+e.actions[i])
 		}

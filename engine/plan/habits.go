@@ -49,6 +49,7 @@ func MostLikelyFirst(p Problem) Step {
 // minute; once nothing tells anything more, what is most likely to cure comes
 // next.
 func MostInformativeFirst(p Problem) Step {
+	// bits within rounding of 0 are none: a sure fault leaves nothing to ask
 	best, most := MostLikelyFirst(p), tiny
 	try := func(s Step) {
 		if b := BitsPerMinute(p, s); b > most {

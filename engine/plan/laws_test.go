@@ -71,6 +71,9 @@ func TestAdviceKeepsItsPromise(t *testing.T) {
 		if e := Evaluate(p, Next); a.Minutes < x-1e-9 || e > a.Minutes*1.01 {
 			t.Fatalf("promised %g, following costs %g, optimum %g", a.Minutes, e, x)
 		}
+		if a.AtLeast > x+1e-9 {
+			t.Fatalf("at least %g, yet the optimum is %g", a.AtLeast, x)
+		}
 		for _, o := range a.Others {
 			if o.Minutes < a.Minutes*(1-1e-9) {
 				t.Fatalf("runner-up %v at %g, best %g", o.Step, o.Minutes, a.Minutes)

@@ -35,6 +35,32 @@ type Opening struct {
 	Now     bool    `json:"now"` // the next step opens it
 }
 
+// atLeast returns a value no plan can beat: each fault dealt with by the
+// cheapest action for it, or a service, as if it were known.
+func (b *board) atLeast(n *node) float64 {
+	least := make([]float64, len(n.w))
+	for f := range least {
+		least[f] = b.p.ServiceMinutes
+	}
+	for i, cures := range b.cures {
+		if n.done[i] {
+			continue
+		}
+		minutes := b.p.action(i).Minutes
+		for _, c := range cures {
+			if c.Probability > 0 {
+				// what follows a failed repair costs something too; left out
+				least[c.Fault] = min(least[c.Fault], minutes+c.Probability*b.cured[i])
+			}
+		}
+	}
+	value := 0.0
+	for f, w := range n.w {
+		value += w * least[f]
+	}
+	return value
+}
+
 // compare is cmp.Compare on minutes.
 func compare(x, y float64) int { return cmp.Compare(x, y) }
 

@@ -92,6 +92,8 @@ func (b *board) followed(n *node, k int, asks []option, acts []int) []option {
 
 // heads returns the actions worth trying first: the head of the question-free
 // order and those of its next blocks.
+// With imperfect knowledge of the answers to come, a dearer action that opens
+// a better way can beat the first by ratio, hence more than one.
 func (b *board) heads(first, k int) []int {
 	if first == stopping || k == len(b.levels) {
 		return nil

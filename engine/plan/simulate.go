@@ -7,7 +7,8 @@ import (
 	"slices"
 )
 
-// Trial sums up simulated machines worked on by one policy.
+// Trial sums up simulated machines worked on by one policy. Minutes are of
+// work until cured or given up; counts are means per machine.
 type Trial struct {
 	Machines        int     `json:"machines"`
 	MeanMinutes     float64 `json:"mean_minutes"`
@@ -27,6 +28,7 @@ func Simulate(p Problem, policy Policy, seed uint64, n int) Trial {
 	if n < 1 {
 		panic("plan: no machines to simulate")
 	}
+	// most machines pass through the same first states
 	policy = remembering(policy)
 	t := Trial{Machines: n}
 	minutes := make([]float64, n)
@@ -61,6 +63,8 @@ type machine struct {
 	minutes float64
 }
 
+// newMachine draws the fault first and then one number for every question and
+// action, asked and done or not, so that policies meet the same machine.
 func newMachine(p Problem, r *rand.Rand) *machine {
 	m := &machine{fault: draw(append(slices.Clone(p.Faults), p.Other()), r.Float64())}
 	for _, q := range p.Questions {
@@ -111,6 +115,7 @@ func (m *machine) work(p Problem, policy Policy, t *Trial) {
 			t.Services++
 			return
 		}
+		// a machine that is not cured comes back as the next problem
 		o, ok := m.outcome(p, s)
 		if s.Kind == Repair && o.Result == NotCured {
 			t.WrongRepairs++

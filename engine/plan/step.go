@@ -84,6 +84,7 @@ func (p Problem) Outcomes(s Step) []Outcome {
 	panic(fmt.Sprintf("plan: %s %d is done already", s.Kind, s.Index))
 }
 
+// answers returns the results of a question, the faults conditioned on each.
 func (p Problem) answers(s Step) []Outcome {
 	var out []Outcome
 	q := p.Questions[s.Index]
@@ -99,6 +100,8 @@ func (p Problem) answers(s Step) []Outcome {
 	return out
 }
 
+// attempt returns how an action can end. What is left of a fault after it
+// failed is what the action misses.
 func (p Problem) attempt(s Step) []Outcome {
 	a := p.Actions[s.Index]
 	left := make([]float64, len(p.Faults)+1)

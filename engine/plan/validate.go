@@ -46,6 +46,7 @@ func (p Problem) checkStages(c *checker) {
 	c.flags(len(p.Open), len(p.Stages), "open", "stages")
 }
 
+// checkActions wants actions at known stages that cure known faults, each once.
 func (p Problem) checkActions(c *checker) {
 	for i, a := range p.Actions {
 		c.stage(a.Stage, len(p.Stages), "action %d", i)
@@ -66,6 +67,7 @@ func (p Problem) checkActions(c *checker) {
 	c.flags(len(p.Done), len(p.Actions), "done", "actions")
 }
 
+// checkQuestions wants two results or more, for one result tells nothing.
 func (p Problem) checkQuestions(c *checker) {
 	for i, q := range p.Questions {
 		c.stage(q.Stage, len(p.Stages), "question %d", i)
@@ -78,6 +80,7 @@ func (p Problem) checkQuestions(c *checker) {
 	c.flags(len(p.Asked), len(p.Questions), "asked", "questions")
 }
 
+// checkResults wants a full table whose columns sum to 1.
 func (p Problem) checkResults(c *checker, i int, q Question) {
 	sums := make([]float64, len(p.Faults)+1)
 	for r, row := range q.Results {
@@ -104,24 +107,29 @@ func (c *checker) add(format string, args ...any) {
 	c.errs = append(c.errs, fmt.Errorf(format, args...))
 }
 
+// probability refuses NaN too, hence the negated comparison.
 func (c *checker) probability(x float64, where string, args ...any) {
 	if !(x >= 0 && x <= 1) {
 		c.add(where+": probability %g, expected 0 to 1", append(args, x)...)
 	}
 }
 
+// minutes refuses negative, infinite and undefined times.
 func (c *checker) minutes(x float64, where string, args ...any) {
 	if !(x >= 0) || math.IsInf(x, 1) {
 		c.add(where+": %g minutes, expected 0 or more", append(args, x)...)
 	}
 }
 
+// stage wants the number of one of n stages, or Outside.
 func (c *checker) stage(s, n int, where string, args ...any) {
 	if s < Outside || s >= n {
 		c.add(where+": stage %d, expected %d to %d", append(args, s, Outside, n-1)...)
 	}
 }
 
+// flags wants a list of flags to be absent or complete: a short one is more
+// likely a mistake than a shorthand.
 func (c *checker) flags(got, want int, name, of string) {
 	if got != 0 && got != want {
 		c.add("%s: %d flags, expected none or %d, one for each of the %s", name, got, want, of)
