@@ -1,0 +1,232 @@
+package catalog
+
+import "example.org/takeup/engine/source"
+
+// Catalog is everything the knowledge folder says.
+type Catalog struct {
+	Facts     []Fact     `yaml:"facts" json:"facts"`
+	Machine   []Fact     `yaml:"machine" json:"machine"`
+	Families  []Family   `yaml:"families" json:"families"`
+	Signs     []Sign     `yaml:"signs" json:"signs"`
+	Questions []Question `yaml:"questions" json:"questions"`
+	Effects   []Effect   `yaml:"effects" json:"effects"`
+	Causes    []Cause    `yaml:"causes" json:"causes"`
+	Checks    []Check    `yaml:"checks" json:"checks"`
+	Stages    []Stage    `yaml:"stages" json:"stages"`
+	Gauges    []Gauge    `yaml:"gauges" json:"gauges"`
+	Readings  []Reading  `yaml:"readings" json:"readings"`
+	Derived   []Derived  `yaml:"derived" json:"derived"`
+	Cautions  []Caution  `yaml:"cautions" json:"cautions"`
+	Strengths []Strength `yaml:"strengths" json:"strengths"`
+	Sources   []Source   `yaml:"sources" json:"sources"`
+
+	index map[string]entry
+	links links
+}
+
+// Fact is a word of the history or of the machine sheet.
+type Fact struct {
+	ID       string   `yaml:"id,required" json:"id"`
+	Name     string   `yaml:"name,required" json:"name"`
+	Kind     string   `yaml:"kind,required" json:"kind"` // yesno, choice, set, quantity, count, sizes
+	Unit     string   `yaml:"unit" json:"unit,omitempty"`
+	Choices  []Option `yaml:"choices" json:"choices,omitempty"`
+	Question string   `yaml:"question" json:"question,omitempty"`
+	How      string   `yaml:"how" json:"how,omitempty"`
+	Group    string   `yaml:"group" json:"group,omitempty"`
+	Phrases  []string `yaml:"phrases" json:"phrases,omitempty"`
+	Needs    string   `yaml:"needs" json:"needs,omitempty"` // condition on other facts: asked only then
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Option is one allowed value of a choice or a set.
+type Option struct {
+	ID      string   `yaml:"id,required" json:"id"`
+	Name    string   `yaml:"name,required" json:"name"`
+	Phrases []string `yaml:"phrases" json:"phrases,omitempty"`
+}
+
+// Family groups signs that a rider would call one complaint.
+type Family struct {
+	ID   string `yaml:"id,required" json:"id"`
+	Name string `yaml:"name,required" json:"name"`
+	What string `yaml:"what" json:"what,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Sign is something that can be observed: yes, no or unknown.
+type Sign struct {
+	ID       string   `yaml:"id,required" json:"id"`
+	Name     string   `yaml:"name,required" json:"name"`     // in a list of evidence
+	Absent   string   `yaml:"absent,required" json:"absent"` // the same for a "no"
+	Kind     string   `yaml:"kind,required" json:"kind"`     // complaint, road, bench, found
+	Family   string   `yaml:"family,required" json:"family"`
+	Question string   `yaml:"question,required" json:"question"`
+	Yes      string   `yaml:"yes" json:"yes,omitempty"`     // how to tell a yes
+	No       string   `yaml:"no" json:"no,omitempty"`       // how to tell a no
+	Leak     float64  `yaml:"leak,required" json:"leak"`    // P(seen | nothing in this book), 0 to 1
+	Needs    string   `yaml:"needs" json:"needs,omitempty"` // condition on facts: makes sense only then
+	Excludes []string `yaml:"excludes" json:"excludes,omitempty"`
+	Basis    string   `yaml:"basis,required" json:"basis"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Question asks for several signs at once.
+type Question struct {
+	ID    string   `yaml:"id,required" json:"id"`
+	Text  string   `yaml:"text,required" json:"text"`
+	Signs []string `yaml:"signs,required" json:"signs"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Effect is what goes wrong inside; it is never observed itself.
+type Effect struct {
+	ID   string  `yaml:"id,required" json:"id"`
+	Name string  `yaml:"name,required" json:"name"`
+	What string  `yaml:"what,required" json:"what"`
+	Leak float64 `yaml:"leak,required" json:"leak"` // P(effect | no cause in this book), 0 to 1
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Cause is a fault.
+type Cause struct {
+	ID           string   `yaml:"id,required" json:"id"`
+	Name         string   `yaml:"name,required" json:"name"`
+	Prior        float64  `yaml:"prior,required" json:"prior"` // share of machines brought in, 0 to 1
+	Stage        string   `yaml:"stage,required" json:"stage"` // where it is seen and put right
+	LookMinutes  float64  `yaml:"look_minutes,required" json:"look_minutes"`
+	What         string   `yaml:"what,required" json:"what"`
+	Remedy       Remedy   `yaml:"remedy,required" json:"remedy"`
+	ConfusedWith []string `yaml:"confused_with" json:"confused_with,omitempty"`
+	Cautions     []string `yaml:"cautions" json:"cautions,omitempty"`
+	Outside      bool     `yaml:"outside" json:"outside,omitempty"` // looks like the clutch, is not
+	Basis        string   `yaml:"basis,required" json:"basis"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Remedy is what puts a cause right.
+type Remedy struct {
+	Do         string   `yaml:"do,required" json:"do"`
+	Parts      []string `yaml:"parts" json:"parts,omitempty"`
+	Minutes    float64  `yaml:"minutes,required" json:"minutes"` // at the cause's stage, on top of looking
+	Afterwards string   `yaml:"afterwards" json:"afterwards,omitempty"`
+}
+
+// Check is something to do that settles signs or gives readings.
+type Check struct {
+	ID       string   `yaml:"id,required" json:"id"`
+	Name     string   `yaml:"name,required" json:"name"`
+	Stage    string   `yaml:"stage,required" json:"stage"`
+	Minutes  float64  `yaml:"minutes,required" json:"minutes"` // once the stage is open
+	Tools    []string `yaml:"tools" json:"tools,omitempty"`
+	How      []string `yaml:"how,required" json:"how"`
+	Settles  []string `yaml:"settles" json:"settles,omitempty"`
+	Gives    []string `yaml:"gives" json:"gives,omitempty"`
+	Asks     []string `yaml:"asks" json:"asks,omitempty"` // facts of the history it asks for
+	Results  []Result `yaml:"results" json:"results,omitempty"`
+	Watch    []string `yaml:"watch" json:"watch,omitempty"`
+	Cautions []string `yaml:"cautions" json:"cautions,omitempty"`
+	Needs    string   `yaml:"needs" json:"needs,omitempty"`
+	Basis    string   `yaml:"basis,required" json:"basis"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Result says what an answer to a check means.
+type Result struct {
+	Sign string `yaml:"sign,required" json:"sign"`
+	Yes  string `yaml:"yes" json:"yes,omitempty"`
+	No   string `yaml:"no" json:"no,omitempty"`
+}
+
+// Stage is how deep the machine is open. Stages form a tree.
+type Stage struct {
+	ID      string  `yaml:"id,required" json:"id"`
+	Name    string  `yaml:"name,required" json:"name"`
+	Parent  string  `yaml:"parent" json:"parent,omitempty"`
+	Minutes float64 `yaml:"minutes,required" json:"minutes"` // there and back, on top of the parent
+	Takes   string  `yaml:"takes" json:"takes,omitempty"`
+	Closes  string  `yaml:"closes" json:"closes,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Gauge is a measuring tool with its resolution and standard uncertainty,
+// written as quantities or as a percentage of the reading.
+type Gauge struct {
+	ID          string `yaml:"id,required" json:"id"`
+	Name        string `yaml:"name,required" json:"name"`
+	Resolution  string `yaml:"resolution" json:"resolution,omitempty"`
+	Uncertainty string `yaml:"uncertainty,required" json:"uncertainty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Reading is a quantity that can be measured.
+type Reading struct {
+	ID       string   `yaml:"id,required" json:"id"`
+	Name     string   `yaml:"name,required" json:"name"`
+	Unit     string   `yaml:"unit,required" json:"unit"`
+	Gauge    string   `yaml:"gauge,required" json:"gauge"` // the usual one
+	Sense    string   `yaml:"sense,required" json:"sense"` // min, max, range, none
+	Limit    string   `yaml:"limit" json:"limit,omitempty"`
+	LimitMin string   `yaml:"limit_min" json:"limit_min,omitempty"`
+	LimitMax string   `yaml:"limit_max" json:"limit_max,omitempty"`
+	Several  bool     `yaml:"several" json:"several,omitempty"`
+	General  General  `yaml:"general" json:"general,omitempty"`
+	HowWrong []string `yaml:"how_wrong" json:"how_wrong,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// General is a figure of common practice, shown when the machine sheet is silent.
+type General struct {
+	Low   string `yaml:"low" json:"low,omitempty"`
+	High  string `yaml:"high" json:"high,omitempty"`
+	Basis string `yaml:"basis" json:"basis,omitempty"`
+}
+
+// Derived is a quantity computed from readings and the machine sheet.
+type Derived struct {
+	ID    string `yaml:"id,required" json:"id"`
+	Name  string `yaml:"name,required" json:"name"`
+	Unit  string `yaml:"unit,required" json:"unit"`
+	Value string `yaml:"value,required" json:"value"` // an expr expression
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Caution is a warning that shows where it applies.
+type Caution struct {
+	ID       string `yaml:"id,required" json:"id"`
+	Text     string `yaml:"text,required" json:"text"`
+	Severity string `yaml:"severity,required" json:"severity"` // care, danger
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Strength is a word of the published scale of probabilities.
+type Strength struct {
+	ID    string  `yaml:"id,required" json:"id"`
+	Value float64 `yaml:"value,required" json:"value"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Source is where a statement comes from.
+type Source struct {
+	ID    string `yaml:"id,required" json:"id"`
+	Title string `yaml:"title,required" json:"title"`
+	What  string `yaml:"what" json:"what,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// CommonPractice is the basis of a trade fact without a published source.
+const CommonPractice = "common practice"
