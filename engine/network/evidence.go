@@ -1,0 +1,51 @@
+package network
+
+import (
+	"example.org/takeup/engine/belief"
+	"example.org/takeup/engine/rule"
+)
+
+// A measurement can be taken on the wrong part or written down wrongly, so
+// that none settles a sign beyond these bounds.
+const (
+	leastMeasured = 0.005
+	mostMeasured  = 0.995
+)
+
+// Evidence lists what is known of the signs: first what was said, in the order
+// given, then what the rules read off the measurements. Several rules may read
+// the same sign; one that finds it is enough, so the largest probability
+// counts. Signs that are not in the graph are left out.
+func (n *Network) Evidence(said []Evidence, set *rule.Set, firings []rule.Firing) []Evidence {
+	var all []Evidence
+	for _, e := range said {
+		if e.variable = n.Index(e.Sign); e.variable >= 0 {
+			all = append(all, e)
+		}
+	}
+	read := map[string]int{}
+	for i, r := range set.Rules {
+		f := firings[i]
+		if r.Action != rule.Shows || f.Verdict == rule.Unknown || n.Index(r.To) < 0 {
+			continue
+		}
+		p := min(mostMeasured, max(leastMeasured, f.Probability))
+		at, again := read[r.To]
+		if !again {
+			read[r.To] = len(all)
+			all = append(all, Evidence{r.To, "measured", r.ID, p, 1 - p, n.Index(r.To)})
+		} else if p > all[at].Present {
+			all[at].Rule, all[at].Present, all[at].Absent = r.ID, p, 1-p
+		}
+	}
+	return all
+}
+
+// Findings turns evidence into what belief takes, one finding for each piece.
+func Findings(evidence []Evidence) []belief.Finding {
+	out := make([]belief.Finding, len(evidence))
+	for i, e := range evidence {
+		out[i] = belief.Finding{Variable: e.variable, Present: e.Present, Absent: e.Absent}
+	}
+	return out
+}
