@@ -1,0 +1,98 @@
+package explain
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"example.org/takeup/engine/belief"
+)
+
+// account solves the graph for every beginning of the evidence and for every
+// piece struck out.
+func (w *work) account() error {
+	n := len(w.findings)
+	w.chain, w.without = make([][]float64, n+1), make([][]float64, n)
+	solve := func(into *[]float64, findings []belief.Finding) func() error {
+		return func() error {
+			c, err := belief.Condition(w.Network.Graph, findings, belief.DefaultBudget)
+			if err == nil {
+				*into, err = c.Posteriors(w.causes)
+			}
+			return err
+		}
+	}
+	var parts []func() error
+	for k := range w.chain {
+		parts = append(parts, solve(&w.chain[k], w.findings[:k]))
+	}
+	for k := range w.without {
+		rest := append(append([]belief.Finding(nil), w.findings[:k]...), w.findings[k+1:]...)
+		parts = append(parts, solve(&w.without[k], rest))
+	}
+	return together(parts...)
+}
+
+// balance writes the account of the cause at place i of the possible ones.
+func (w *work) balance(i int) Balance {
+	p, _ := w.Network.PriorOf(w.id(w.causes[i]))
+	b := Balance{Base: belief.Decibans(p.Base), History: []Entry{}, Entries: []Entry{}}
+	at := b.Base
+	for _, s := range p.Steps {
+		b.History = append(b.History, Entry{ID: s.Rule, Decibans: belief.LikelihoodWeight(s.By)})
+		at += belief.LikelihoodWeight(s.By)
+	}
+	b.ByOthers = belief.Decibans(w.chain[0][i]) - at
+	if math.Abs(b.ByOthers) < 1e-9 { // rounding of the odds, not another cause
+		b.ByOthers = 0
+	}
+	last := len(w.chain) - 1
+	b.Final = belief.Decibans(w.chain[last][i])
+	for k, e := range w.Evidence {
+		b.Entries = append(b.Entries, Entry{
+			ID: e.Sign, Answer: e.Answer,
+			Decibans:    belief.Weight(w.chain[k][i], w.chain[k+1][i]),
+			LeaveOneOut: belief.Weight(w.without[k][i], w.chain[last][i]),
+		})
+	}
+	return b
+}
+
+// Prior returns the account before any sign: base, history and other causes.
+func (b Balance) Prior() float64 {
+	sum := b.Base + b.ByOthers
+	for _, h := range b.History {
+		sum += h.Decibans
+	}
+	return sum
+}
+
+// Find returns the cause with the given id.
+func (ex *Explanation) Find(id string) (Cause, bool) {
+	for _, c := range ex.Causes {
+		if c.ID == id {
+			return c, true
+		}
+	}
+	return Cause{}, false
+}
+
+// Against contrasts two causes: every line in which the account of a differs
+// from that of b, largest difference first.
+func (ex *Explanation) Against(a, b string) (Contrast, error) {
+	ca, okA := ex.Find(a)
+	cb, okB := ex.Find(b)
+	if !okA || !okB {
+		return Contrast{}, fmt.Errorf("%q and %q are not both possible causes of this case", a, b)
+	}
+	out := Contrast{A: ca, B: cb, Total: ca.Balance.Final - cb.Balance.Final}
+	out.Lines = append(out.Lines, Entry{ID: "prior", Decibans: ca.Balance.Prior() - cb.Balance.Prior()})
+	for i, e := range ca.Balance.Entries {
+		f := cb.Balance.Entries[i]
+		out.Lines = append(out.Lines, Entry{e.ID, e.Answer, e.Decibans - f.Decibans, e.LeaveOneOut - f.LeaveOneOut})
+	}
+	sort.SliceStable(out.Lines, func(i, j int) bool {
+		return math.Abs(out.Lines[i].Decibans) > math.Abs(out.Lines[j].Decibans)
+	})
+	return out, nil
+}
