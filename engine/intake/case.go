@@ -82,4 +82,3 @@ func known(key string) bool {
 	}
 	return false
 }
-

@@ -95,6 +95,10 @@ func (r *reader) word(id string, e source.Entry, into *fact.Set) {
 // unknownWord looks for similar words by the whole id, since the key alone of a
 // nested one says too little.
 func (r *reader) unknownWord(id string, at source.Text) {
+	if bare, ok := strings.CutPrefix(id, machinePrefix); ok {
+		r.errorf(CodeMachine, at, "unknown word %q for a machine sheet", id).Hint = "write " + bare
+		return
+	}
 	if is, where := r.home(id); is != "" {
 		r.errorf(CodeElsewhere, at, "%s is %s; it belongs under %s", id, is, where)
 		return

@@ -106,11 +106,28 @@ func (r *reader) home(id string) (what, where string) {
 	return "", ""
 }
 
+// inner says what an id is that no case can hold, or nothing.
+func (r *reader) inner(id string) string {
+	if _, ok := r.cat.Effect(id); ok {
+		return "an effect"
+	}
+	for _, d := range r.cat.Derived {
+		if d.ID == id {
+			return "a derived quantity"
+		}
+	}
+	return ""
+}
+
 // unknown reports an id that has no place where it stands: known elsewhere, or
 // not known at all, in which case what names the kind of id expected.
 func (r *reader) unknown(code, what string, at source.Text, known []string) {
 	if is, where := r.home(at.Value); is != "" {
 		r.errorf(CodeElsewhere, at, "%s is %s; it belongs under %s", at.Value, is, where)
+		return
+	}
+	if is := r.inner(at.Value); is != "" {
+		r.errorf(CodeElsewhere, at, "%s is %s; it is worked out and never given", at.Value, is)
 		return
 	}
 	if r.full(at.Pos) {
