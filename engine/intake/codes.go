@@ -30,5 +30,5 @@ const (
 	CodeSeveral  = "C141" // several values where one is taken
 	CodeValue    = "C142" // reading without value, or with both value and values
 	CodeMeasures = "C143" // gauge that does not measure this kind of quantity
-	CodeUnusual  = "C144" // reading ten times off what is usual (warning)
+	CodeUnusual  = "C144" // reading ten times off its limit or what is usual (warning)
 )

@@ -10,10 +10,6 @@ import (
 	"example.org/takeup/engine/unit"
 )
 
-// unusual is the factor past the general figures at which a reading is asked
-// about: a slip of the decimal point is a factor of ten.
-const unusual = 10
-
 // rawReading is the long form of a reading. Spread is the standard uncertainty
 // of one value where the user knows better than the gauge's general figure.
 type rawReading struct {
@@ -25,7 +21,8 @@ type rawReading struct {
 
 // ParseReadings reads measurements into the set as values of kind reading, in
 // SI units with one standard uncertainty. A reading is a quantity, a list of
-// them, or keys value or values, gauge and spread; `unknown` leaves it out.
+// them, or keys value or values, gauge and spread; `unknown` leaves it out. Limits
+// of the machine sheet that are in the set already serve to spot wrong units.
 func ParseReadings(n *source.Node, cat *catalog.Catalog, into *fact.Set, ps *source.Problems) {
 	newReader(cat, ps).readings(n, into)
 }
@@ -40,14 +37,14 @@ func (r *reader) readings(n *source.Node, into *fact.Set) {
 		if isUnknown(e.Value) || e.Value.Kind() == source.Empty {
 			continue
 		}
-		if v, ok := r.reading(reading, e); ok {
+		if v, ok := r.reading(reading, e, into); ok {
 			v.Pos = e.Value.Pos()
 			into.Put(reading.ID, v)
 		}
 	}
 }
 
-func (r *reader) reading(c catalog.Reading, e source.Entry) (fact.Value, bool) {
+func (r *reader) reading(c catalog.Reading, e source.Entry, known *fact.Set) (fact.Value, bool) {
 	raw := rawReading{Value: e.Value}
 	if e.Value.Kind() == source.Map {
 		raw = rawReading{}
@@ -63,8 +60,8 @@ func (r *reader) reading(c catalog.Reading, e source.Entry) (fact.Value, bool) {
 		return v, false
 	}
 	v.SI = v.Mean()
-	r.plausible(c, e.Key, v)
-	return v, r.gauge(c, raw, e.Key, &v)
+	possible := r.plausible(c, e.Key, v, known)
+	return v, r.gauge(c, raw, e.Key, &v) && possible
 }
 
 // oneOf picks the value or the values; nil when there is not exactly one.
@@ -91,7 +88,7 @@ func (r *reader) measured(c catalog.Reading, n *source.Node) ([]float64, string)
 			p.Hint = "give the one that counts, or the mean of repeated measurements"
 			return nil, ""
 		}
-		return r.notZero(c, n, values), text
+		return values, text
 	}
 	t, ok := r.text(n)
 	if !ok {
@@ -101,37 +98,7 @@ func (r *reader) measured(c catalog.Reading, n *source.Node) ([]float64, string)
 	if !ok {
 		return nil, ""
 	}
-	return r.notZero(c, n, []float64{si}), t.Value
-}
-
-// notZero refuses zero for the sizes of parts: what is measured part by part
-// against a least size has some size. A lift or a free play may well be zero.
-func (r *reader) notZero(c catalog.Reading, n *source.Node, values []float64) []float64 {
-	if !c.Several || c.Sense != "min" {
-		return values
-	}
-	for _, x := range values {
-		if x == 0 {
-			r.ps.Errorf(CodeRange, n.Pos(), n.Length(), "%s: expected a size above zero", c.ID).Hint = "leave out what was not measured"
-			return nil
-		}
-	}
-	return values
-}
-
-// plausible warns of a reading far off the general figures; it may be true.
-func (r *reader) plausible(c catalog.Reading, key source.Text, v fact.Value) {
-	low, errLow := unit.Parse(c.General.Low)
-	high, errHigh := unit.Parse(c.General.High)
-	if dimension(c.Unit) == unit.Temperature || r.full(key.Pos) {
-		return
-	}
-	over := errHigh == nil && high.SI > 0 && v.Highest() > unusual*high.SI
-	under := errLow == nil && v.Lowest() > 0 && v.Lowest() < low.SI/unusual
-	if over || under {
-		pos, length := key.Span(0, len(key.Value))
-		r.ps.Warnf(CodeUnusual, pos, length, "%s: %s is far from the usual %s to %s", c.ID, v.Text, c.General.Low, c.General.High).Hint = "check the unit and the decimal point"
-	}
+	return []float64{si}, t.Value
 }
 
 // gauge fills in what the reading was taken with and its uncertainty.
@@ -162,7 +129,7 @@ func (r *reader) gauge(c catalog.Reading, raw rawReading, key source.Text, v *fa
 }
 
 // sigma is a standard uncertainty in SI, from a quantity or a percentage of the
-// reading. A uncertainty in degrees Celsius is a difference, so the offset of the
+// reading. An uncertainty in degrees Celsius is a difference, so the offset of the
 // scale does not belong to it.
 func sigma(q unit.Quantity, dim unit.Dimension, reading float64) (float64, bool) {
 	u, _ := unit.Find(q.Unit)
