@@ -3,7 +3,7 @@
 //
 //	eng, problems := engine.Open(os.DirFS("knowledge"), os.DirFS("rules"))
 //	c, problems := intake.Load("testdata/cases/creeps-since-the-cable.yaml", eng.Catalog)
-//	d, err := eng.Diagnose(c)
+//	d, err := eng.Diagnose(c, engine.Bench{})
 //	fmt.Println(d.Explanation.Causes[0].ID)
 //
 // It adds no reasoning of its own: it hands plain structs from one package to

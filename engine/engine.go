@@ -9,6 +9,7 @@ import (
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/network"
+	"example.org/takeup/engine/plan"
 	"example.org/takeup/engine/rule"
 	"example.org/takeup/engine/source"
 )
@@ -76,12 +77,19 @@ type Diagnosis struct {
 	Network     *network.Network
 	Evidence    []network.Evidence
 	Explanation *explain.Explanation
-	Cautions    []string // ids, those of danger first
+	Cautions    []string     // ids, those of danger first
+	Course      *plan.Course // what to do next
+}
+
+// Bench is what the workshop has: missing tools and the stage already open.
+type Bench struct {
+	Without []string // tools that are missing
+	Open    string   // the deepest stage that is open
 }
 
 // Diagnose reasons about one case. The error says that the evidence cannot be,
 // or that it is too much for an exact answer.
-func (e *Engine) Diagnose(c *intake.Case) (*Diagnosis, error) {
+func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 	d := &Diagnosis{Case: c, Firings: e.Rules.Fire(c.Known)}
 	var err error
 	if d.Network, err = network.Build(e.Catalog, e.Rules, d.Firings); err != nil {
@@ -99,7 +107,19 @@ func (e *Engine) Diagnose(c *intake.Case) (*Diagnosis, error) {
 		return nil, err
 	}
 	d.Cautions = e.cautions(d)
-	return d, nil
+	d.Course, err = plan.Propose(e.situation(d, bench))
+	return d, err
+}
+
+func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
+	s := plan.Situation{
+		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Network: d.Network, Evidence: d.Evidence,
+		Known: d.Case.Known, Without: bench.Without, Open: bench.Open,
+	}
+	for _, done := range d.Case.Done {
+		s.Done = append(s.Done, done.Check)
+	}
+	return s
 }
 
 // cautionAt is the probability from which a cause's own cautions are shown.

@@ -1,0 +1,232 @@
+package plan
+
+import (
+	"math"
+	"sort"
+)
+
+// Answer is a sign with its result.
+type Answer struct {
+	Sign string `json:"sign"`
+	Yes  bool   `json:"yes"`
+}
+
+// Prospect is one result of a check: how likely it is and what it would leave
+// as the most probable fault.
+type Prospect struct {
+	Answers        []Answer `json:"answers"`
+	Probability    float64  `json:"probability"`
+	Top            string   `json:"top"`
+	TopProbability float64  `json:"top_probability"`
+}
+
+// Proposal is one thing to do. A look names its cause and, where there is one,
+// the check that does the looking; a question names its check.
+type Proposal struct {
+	Kind          Kind       `json:"kind"`
+	Check         string     `json:"check,omitempty"`
+	Cause         string     `json:"cause,omitempty"`
+	Stage         string     `json:"stage,omitempty"`
+	Opens         []string   `json:"opens,omitempty"`
+	Minutes       float64    `json:"minutes"` // openings included
+	Bits          float64    `json:"bits"`
+	BitsPerMinute float64    `json:"bits_per_minute"`
+	Saved         float64    `json:"expected_minutes_saved"`
+	Results       []Prospect `json:"results,omitempty"`
+}
+
+// Refusal is something not worth doing as things stand.
+type Refusal struct {
+	Check  string  `json:"check,omitempty"`
+	Cause  string  `json:"cause,omitempty"`
+	Reason Reason  `json:"reason"`
+	Saves  float64 `json:"saves"`
+	Costs  float64 `json:"costs"`
+}
+
+// Door is the decision about one shut stage: what opening it costs and saves.
+type Door struct {
+	Stage   string  `json:"stage"`
+	Minutes float64 `json:"minutes"`
+	Saved   float64 `json:"saved"`
+	Now     bool    `json:"now"`
+}
+
+// Course is the advice on a case.
+type Course struct {
+	Next     Proposal   `json:"next"`
+	Together []Proposal `json:"together,omitempty"` // worth doing at the same depth
+	Others   []Proposal `json:"others,omitempty"`
+	Not      []Refusal  `json:"not,omitempty"`
+	Doors    []Door     `json:"doors,omitempty"`
+	AtLeast  float64    `json:"at_least_minutes"`
+	Minutes  float64    `json:"at_most_minutes"`
+	// Instead is what minutes alone would have put first, when a cheap look at
+	// the outside came before an opening.
+	Instead *Proposal `json:"instead,omitempty"`
+}
+
+// Opening anything that takes longer than this waits until every fault that a
+// short look at what is open already would show has been looked at, unless such
+// a fault is fainter than the share below. Adjustment comes before removal.
+const (
+	longOpening  = 15.0
+	shortLook    = 12.0
+	worthALook   = 0.02
+	mostOthers   = 4
+	mostRefusals = 5
+)
+
+// Propose returns what to do next on a case. The error is belief's or the
+// planner's.
+func Propose(s Situation) (*Course, error) {
+	b, err := layCase(s)
+	if err != nil {
+		return nil, err
+	}
+	a, err := Advise(b.problem)
+	if err != nil {
+		return nil, err
+	}
+	c := &Course{AtLeast: a.AtLeast, Minutes: a.Minutes, Next: b.proposal(a.Next, a.Saved)}
+	if first, ok := b.lookFirst(a); ok {
+		instead := c.Next
+		c.Instead, c.Next = &instead, b.proposal(first, 0)
+	}
+	for _, step := range a.Together {
+		c.Together = append(c.Together, b.proposal(step, 0))
+	}
+	for _, o := range a.Others {
+		if p := b.proposal(o.Step, 0); len(c.Others) < mostOthers && !p.same(c.Next) {
+			c.Others = append(c.Others, p)
+		}
+	}
+	b.refusals(c, a)
+	for _, o := range a.Openings {
+		c.Doors = append(c.Doors, Door{b.stages[o.Stage], o.Minutes, o.Saved, o.Now})
+	}
+	return c, nil
+}
+
+func (p Proposal) same(q Proposal) bool {
+	return p.Kind == q.Kind && p.Check == q.Check && p.Cause == q.Cause
+}
+
+// lookFirst finds the short outside look that has to come before the opening
+// that the minutes alone would put first.
+func (b *caseBoard) lookFirst(a Advice) (Step, bool) {
+	opening := 0.0
+	for _, s := range a.Next.Opens {
+		opening += b.problem.Stages[s].Minutes
+	}
+	if opening <= longOpening {
+		return Step{}, false
+	}
+	best, ratio := Step{}, 0.0
+	for i, act := range b.problem.Actions {
+		opens, total := b.path(act.Stage)
+		total += act.LookMinutes
+		if p := b.problem.Faults[i]; total <= shortLook && p >= worthALook && !b.cleared(i) && p/total > ratio {
+			best, ratio = Step{Kind: Look, Index: i, Opens: opens, Minutes: total}, p/total
+		}
+	}
+	return best, ratio > 0
+}
+
+// cleared reports whether every check that finds a fault has been done.
+func (b *caseBoard) cleared(fault int) bool {
+	q := b.finder(fault)
+	return q == "" || set(b.Done)[q]
+}
+
+// path lists the shut stages on the way to a stage, outermost first.
+func (b *caseBoard) path(stage int) (opens []int, minutes float64) {
+	for at := stage; at != Outside; at = b.problem.Stages[at].Parent {
+		if !b.problem.Open[at] {
+			opens = append([]int{at}, opens...)
+			minutes += b.problem.Stages[at].Minutes
+		}
+	}
+	return opens, minutes
+}
+
+// finder is the check that best shows a fault: the one settling the sign that
+// the cause's own rules bring most surely, at the stage of the cause or above.
+func (b *caseBoard) finder(fault int) string {
+	cause, best, strength := b.faults[fault], "", 0.0
+	for _, r := range b.Rules.Rules {
+		s, isSign := b.Catalog.Sign(r.To)
+		if r.From != cause || !isSign || s.Kind == "complaint" || r.Strength <= strength {
+			continue
+		}
+		for _, c := range b.Catalog.ChecksFor(r.To) {
+			if b.sensible(c.Needs) {
+				best, strength = c.ID, r.Strength
+				break
+			}
+		}
+	}
+	return best
+}
+
+func (b *caseBoard) proposal(s Step, saved float64) Proposal {
+	p := Proposal{Kind: s.Kind, Minutes: s.Minutes, Saved: max(0, saved)}
+	for _, o := range s.Opens {
+		p.Opens = append(p.Opens, b.stages[o])
+	}
+	if s.Kind == Service {
+		return p
+	}
+	if p.Bits = Bits(b.problem, s); s.Minutes > 0 {
+		p.BitsPerMinute = p.Bits / s.Minutes
+	}
+	if s.Kind == Ask {
+		p.Check = b.asks[s.Index].check
+		c, _ := b.Catalog.Check(p.Check)
+		p.Stage, p.Results = c.Stage, b.prospects(s)
+		return p
+	}
+	p.Cause, p.Check = b.faults[s.Index], b.finder(s.Index)
+	c, _ := b.Catalog.Cause(p.Cause)
+	p.Stage = c.Stage
+	return p
+}
+
+// prospects lists the results of a check, most likely first.
+func (b *caseBoard) prospects(s Step) []Prospect {
+	q := b.asks[s.Index]
+	var out []Prospect
+	for _, o := range b.problem.Outcomes(s) {
+		r := Prospect{Probability: o.Probability}
+		for k, id := range q.signs {
+			r.Answers = append(r.Answers, Answer{id, o.Result>>k&1 == 1})
+		}
+		if o.Next != nil {
+			for i, p := range o.Next.Faults {
+				if p > r.TopProbability {
+					r.Top, r.TopProbability = b.faults[i], p
+				}
+			}
+		}
+		out = append(out, r)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Probability > out[j].Probability })
+	return out
+}
+
+// refusals keeps those that look most tempting: the ones that would save most.
+func (b *caseBoard) refusals(c *Course, a Advice) {
+	for _, l := range a.Left {
+		r := Refusal{Reason: l.Reason, Saves: l.Saves, Costs: l.Costs}
+		if l.Kind == Ask {
+			r.Check = b.asks[l.Index].check
+		} else {
+			r.Cause = b.faults[l.Index]
+		}
+		if !math.IsInf(l.Costs, 0) && l.Reason != CannotCure {
+			c.Not = append(c.Not, r)
+		}
+	}
+	sort.SliceStable(c.Not, func(i, j int) bool { return c.Not[i].Saves > c.Not[j].Saves })
+	c.Not = c.Not[:min(len(c.Not), mostRefusals)]
+}
