@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"path"
 	"reflect"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine/source"
@@ -23,17 +24,16 @@ func Load(fsys fs.FS) (*Catalog, source.Problems) {
 	return cat, ps
 }
 
+// Reads reports whether Load reads the file with this path, as against the
+// folders of another shape.
+func Reads(name string) bool {
+	first, _, _ := strings.Cut(path.Clean(name), "/")
+	return !slices.Contains(apart, first)
+}
+
 // Read decodes the files without checking references between them.
 func Read(fsys fs.FS) (*Catalog, source.Problems) {
-	parts, ps := source.DecodeFolder[Catalog](fsys, func(name string) bool {
-		first, _, _ := strings.Cut(path.Clean(name), "/")
-		for _, dir := range apart {
-			if first == dir {
-				return false
-			}
-		}
-		return true
-	})
+	parts, ps := source.DecodeFolder[Catalog](fsys, Reads)
 	cat := &Catalog{}
 	for _, part := range parts {
 		cat.merge(part)
