@@ -116,7 +116,7 @@ func (o *outcomes) given(f Finding) ([]float64, error) {
 	if f.Present*p+f.Absent*(1-p) == 0 {
 		return nil, nil
 	}
-	c, err := condition(o.c.g, append(slices.Clone(o.c.findings), f), o.c.budget)
+	c, err := condition(o.c.g, append(slices.Clone(o.c.findings), f), o.c.keep, o.c.budget)
 	var never *ImpossibleError
 	if errors.As(err, &never) {
 		return nil, nil // possible by rounding only

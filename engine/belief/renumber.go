@@ -18,7 +18,7 @@ func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
 		return nil, err
 	}
 	if !c.reached(of) {
-		other, err := condition(g, c.findings, c.budget)
+		other, err := condition(g, c.findings, c.keep, c.budget)
 		if err != nil {
 			return nil, err
 		}
@@ -43,7 +43,7 @@ func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
 // renumber loads a graph of the same shape into a second machine, kept for the
 // next call. The plan depends on the shape alone, so both share it.
 func (c *Conditioned) renumber(g Graph) *machine {
-	p := translate(g, c.m.ev, nil)
+	p := translate(g, c.m.ev, c.keep)
 	p.plan, p.spans, p.room = c.m.plan, c.m.spans, c.m.room
 	if c.twin == nil {
 		twin := *c.m

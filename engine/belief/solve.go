@@ -37,6 +37,7 @@ func Solve(g Graph, findings []Finding, b Budget) (Result, error) {
 type Conditioned struct {
 	g        Graph
 	findings []Finding
+	keep     []int // variables that stay in the program without a finding
 	budget   Budget
 	m        *machine
 	result   Result
@@ -50,26 +51,37 @@ type Conditioned struct {
 // itself may be as small as it likes, but one explanation that is 1e-300 times
 // another within the same part of the graph counts as impossible.
 func Condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
+	return ConditionKeeping(g, findings, nil, b)
+}
+
+// ConditionKeeping is Condition with some variables kept in the program though
+// no finding reaches them. Their posteriors then cost no more than those of the
+// reached ones, where a variable with parents would otherwise have to be
+// predicted on its own.
+func ConditionKeeping(g Graph, findings []Finding, keep []int, b Budget) (*Conditioned, error) {
 	if err := g.Check(); err != nil {
 		return nil, err
 	}
 	if err := checkFindings(len(g.Variables), findings); err != nil {
 		return nil, err
 	}
-	return condition(g, findings, b)
+	if err := checkVariables(len(g.Variables), keep); err != nil {
+		return nil, err
+	}
+	return condition(g, findings, keep, b)
 }
 
-// condition is Condition on a graph and findings known to be sound.
-func condition(g Graph, findings []Finding, b Budget) (*Conditioned, error) {
+// condition is ConditionKeeping on a graph and findings known to be sound.
+func condition(g Graph, findings []Finding, keep []int, b Budget) (*Conditioned, error) {
 	ev := gather(len(g.Variables), findings)
 	if ev.contradicted >= 0 {
 		return nil, impossible(g, findings, b)
 	}
-	p := compile(g, ev, nil)
+	p := compile(g, ev, keep)
 	if !p.within(b) {
 		return nil, tooHard(g, findings, b, p)
 	}
-	c := &Conditioned{g: g, findings: slices.Clone(findings), budget: b, m: newMachine(p), absences: make(map[int]answer)}
+	c := &Conditioned{g: g, findings: slices.Clone(findings), keep: slices.Clone(keep), budget: b, m: newMachine(p), absences: make(map[int]answer)}
 	c.result.LogEvidence = c.m.start()
 	if math.IsInf(c.result.LogEvidence, -1) {
 		return nil, impossible(g, findings, b)

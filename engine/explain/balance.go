@@ -9,28 +9,30 @@ import (
 )
 
 // account solves the graph for every beginning of the evidence and for every
-// piece struck out.
+// piece struck out. One program that holds the signs unobserved serves them all.
 func (w *work) account() error {
-	n := len(w.findings)
-	w.chain, w.without = make([][]float64, n+1), make([][]float64, n)
-	solve := func(into *[]float64, findings []belief.Finding) func() error {
-		return func() error {
-			c, err := belief.Condition(w.Network.Graph, findings, belief.DefaultBudget)
-			if err == nil {
-				*into, err = c.Posteriors(w.causes)
-			}
-			return err
+	keep := append([]int(nil), w.causes...)
+	for _, f := range w.findings {
+		keep = append(keep, f.Variable)
+	}
+	c, err := belief.ConditionKeeping(w.Network.Graph, nil, keep, belief.DefaultBudget)
+	if err != nil {
+		return err
+	}
+	given := func(findings []belief.Finding) []float64 {
+		var p []float64
+		if err == nil {
+			p, err = c.Given(findings, w.causes)
 		}
+		return p
 	}
-	var parts []func() error
-	for k := range w.chain {
-		parts = append(parts, solve(&w.chain[k], w.findings[:k]))
+	for k := range len(w.findings) + 1 {
+		w.chain = append(w.chain, given(w.findings[:k]))
 	}
-	for k := range w.without {
-		rest := append(append([]belief.Finding(nil), w.findings[:k]...), w.findings[k+1:]...)
-		parts = append(parts, solve(&w.without[k], rest))
+	for k := range w.findings {
+		w.without = append(w.without, given(append(append([]belief.Finding(nil), w.findings[:k]...), w.findings[k+1:]...)))
 	}
-	return together(parts...)
+	return err
 }
 
 // balance writes the account of the cause at place i of the possible ones.

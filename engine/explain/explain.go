@@ -22,11 +22,13 @@ type Input struct {
 
 // How much of the detail is worked out.
 const (
-	setsShown  = 6   // most probable sets
-	accounted  = 6   // causes for which expected signs are worked out
-	expectedAt = 0.6 // a sign this likely under a cause is expected of it
-	missingAt  = 0.5 // and this likely counts as missing when the answer was no
-	leakAlone  = 0.5 // a sign whose leak acted with this probability is unexplained
+	setsShown    = 6     // most probable sets
+	setsExamined = 200   // partial sets solved in the search for them
+	faint        = 0.005 // causes below this do not enter the sets
+	accounted    = 6     // causes for which expected signs are worked out
+	expectedAt   = 0.6   // a sign this likely under a cause is expected of it
+	missingAt    = 0.5   // and this likely counts as missing when the answer was no
+	leakAlone    = 0.5   // a sign whose leak acted with this probability is unexplained
 )
 
 // work carries the solved graph and the numbers an explanation is made of.
@@ -57,8 +59,8 @@ func New(in Input) (*Explanation, error) {
 		return nil, err
 	}
 	w.fill(ex)
-	if err := w.expectations(ex); err != nil {
-		return nil, err
+	for i := range min(accounted, len(ex.Causes)) {
+		w.expect(&ex.Causes[i])
 	}
 	return ex, nil
 }
@@ -81,18 +83,16 @@ func together(parts ...func() error) error {
 }
 
 func (w *work) believe(ex *Explanation) error {
-	c, err := belief.Condition(w.Network.Graph, w.findings, belief.DefaultBudget)
+	c, err := belief.ConditionKeeping(w.Network.Graph, w.findings, w.causes, belief.DefaultBudget)
 	if err != nil {
 		return err
 	}
-	if w.result, err = c.Result(); err != nil {
-		return err
-	}
+	w.result = c.Partial()
 	ex.LogEvidence = w.result.LogEvidence
 	if ex.Unlisted, err = c.NoneOf(w.causes); err != nil {
 		return err
 	}
-	sets, err := c.TopSets(w.causes, setsShown, belief.DefaultSetLimit)
+	sets, err := c.TopSets(w.likely(), setsShown, setsExamined)
 	if err != nil {
 		return err
 	}
@@ -101,6 +101,17 @@ func (w *work) believe(ex *Explanation) error {
 		ex.Sets = append(ex.Sets, Set{w.ids(s.Members), s.Probability})
 	}
 	return nil
+}
+
+// likely lists the causes that sets are made of: those that are not faint.
+func (w *work) likely() []int {
+	var out []int
+	for _, v := range w.causes {
+		if w.result.Posterior[v] >= faint {
+			out = append(out, v)
+		}
+	}
+	return out
 }
 
 func (w *work) ids(places []int) []string {
@@ -190,7 +201,9 @@ func (w *work) spoke(v int) []Spoke {
 	var links []Spoke
 	for _, l := range w.Network.Links {
 		if l.From == v || l.To == v {
-			links = append(links, Spoke{l.Rule, w.result.Shares[l.To][l.Slot]})
+			if s := w.result.Shares[l.To]; s != nil {
+				links = append(links, Spoke{l.Rule, s[l.Slot]})
+			}
 		}
 	}
 	sort.SliceStable(links, func(i, j int) bool { return links[i].Share > links[j].Share })
@@ -220,28 +233,15 @@ func (w *work) waiting() []Waiting {
 	return out
 }
 
-// expectations asks, for the leading causes, which signs they should show.
-func (w *work) expectations(ex *Explanation) error {
-	n := min(accounted, len(ex.Causes))
-	parts := make([]func() error, n)
-	for i := range n {
-		parts[i] = func() error { return w.expect(&ex.Causes[i]) }
-	}
-	return together(parts...)
-}
-
-func (w *work) expect(c *Cause) error {
-	v := w.Network.Index(c.ID)
-	alone, err := belief.Solve(w.Network.Graph, []belief.Finding{belief.Yes(v)}, belief.DefaultBudget)
-	if err != nil {
-		return err
-	}
+// expect asks which signs a leading cause should show.
+func (w *work) expect(c *Cause) {
+	chances := w.under(w.Network.Index(c.ID))
 	answered := map[string]network.Evidence{}
 	for _, e := range w.Evidence {
 		answered[e.Sign] = e
 	}
 	for _, s := range w.Network.Of(fact.RoleSign) {
-		chance := alone.Posterior[s]
+		chance := chances[s]
 		e, asked := answered[w.id(s)]
 		line := Sign{ID: w.id(s), Answer: e.Answer, Chance: chance}
 		switch {
@@ -256,5 +256,23 @@ func (w *work) expect(c *Cause) error {
 	}
 	byChance(c.Missing)
 	byChance(c.Expected)
-	return nil
+}
+
+// under is how likely everything is if one cause is there and nothing else is
+// known, walked forward from parents to children. Parents are taken as
+// independent of each other given the cause: good enough to name what to expect,
+// and used for nothing else.
+func (w *work) under(cause int) []float64 {
+	p := make([]float64, len(w.Network.Graph.Variables))
+	for v, x := range w.Network.Graph.Variables {
+		absent := 1 - x.Leak
+		for k, parent := range x.Parents {
+			absent *= 1 - x.Strengths[k]*p[parent]
+		}
+		p[v] = 1 - absent
+		if v == cause {
+			p[v] = 1
+		}
+	}
+	return p
 }

@@ -18,7 +18,7 @@ const (
 
 // steadiness is the share of drawings in which the first cause stays first.
 func (w *work) steadiness() (float64, error) {
-	c, err := belief.Condition(w.Network.Graph, w.findings, belief.DefaultBudget)
+	c, err := belief.ConditionKeeping(w.Network.Graph, w.findings, w.causes, belief.DefaultBudget)
 	if err != nil {
 		return 0, err
 	}

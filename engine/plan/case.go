@@ -52,7 +52,7 @@ type question struct {
 // layCase turns a situation into a problem. The error is belief's.
 func layCase(s Situation) (*caseBoard, error) {
 	b := &caseBoard{Situation: s}
-	cond, err := belief.Condition(s.Network.Graph, network.Findings(s.Evidence), belief.DefaultBudget)
+	cond, err := belief.ConditionKeeping(s.Network.Graph, network.Findings(s.Evidence), s.Network.Of(fact.RoleCause), belief.DefaultBudget)
 	if err != nil {
 		return nil, err
 	}

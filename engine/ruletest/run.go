@@ -149,7 +149,7 @@ func (r *runner) state(known fact.Set, said []intake.Observation) (*state, error
 			r.report.see(f.Rule, c)
 		}
 	}
-	if s.cond, err = belief.Condition(net.Graph, network.Findings(evidence), belief.DefaultBudget); err != nil {
+	if s.cond, err = belief.ConditionKeeping(net.Graph, network.Findings(evidence), net.Of(fact.RoleCause), belief.DefaultBudget); err != nil {
 		return nil, err
 	}
 	places := net.Of(fact.RoleCause)
