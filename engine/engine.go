@@ -1,8 +1,10 @@
 package engine
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
+	"sync"
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/explain"
@@ -100,15 +102,19 @@ func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 		said = append(said, network.Evidence{Sign: o.Sign, Answer: o.Answer, Present: o.Present, Absent: o.Absent})
 	}
 	d.Evidence = d.Network.Evidence(said, e.Rules, d.Firings)
+	// Explaining and planning need the same beliefs and nothing of each other.
+	var wg sync.WaitGroup
+	var planErr error
+	wg.Go(func() { d.Course, planErr = plan.Propose(e.situation(d, bench)) })
 	d.Explanation, err = explain.New(explain.Input{
 		Catalog: e.Catalog, Rules: e.Rules, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence,
 	})
-	if err != nil {
+	wg.Wait()
+	if err = cmp.Or(err, planErr); err != nil {
 		return nil, err
 	}
 	d.Cautions = e.cautions(d)
-	d.Course, err = plan.Propose(e.situation(d, bench))
-	return d, err
+	return d, nil
 }
 
 func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {

@@ -53,3 +53,7 @@ func (c *Conditioned) Given(further []Finding, of []int) ([]float64, error) {
 // findings reach nor ConditionKeeping kept: their posterior is 0 and their
 // shares are nil. It costs nothing beyond the conditioning.
 func (c *Conditioned) Partial() Result { return c.result }
+
+// Holds reports whether Given can be asked for a variable: the findings reach
+// it, it was kept, or it is a root.
+func (c *Conditioned) Holds(v int) bool { return c.settled(v) }

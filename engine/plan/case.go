@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"sort"
 
 	"example.org/takeup/engine/belief"
@@ -28,8 +29,9 @@ type Situation struct {
 // next; a service elsewhere is the last resort, at the price of a day's work.
 const (
 	faintest       = 0.002 // posterior below which a cause is left out
-	mostFaults     = 40
-	jointSigns     = 3 // signs of one check taken jointly
+	mostFaults     = 24
+	tellsApart     = 0.03 // a check whose answers differ less between the faults is not weighed
+	jointSigns     = 3    // signs of one check taken jointly
 	testMinutes    = 8.0
 	serviceMinutes = 480.0
 )
@@ -56,26 +58,26 @@ func layCase(s Situation) (*caseBoard, error) {
 	if err != nil {
 		return nil, err
 	}
-	places, posterior, err := b.likely(cond)
+	places, err := b.likely(cond)
 	if err != nil {
 		return nil, err
 	}
 	b.layStages()
 	b.layActions()
-	return b, b.layQuestions(cond, places, posterior)
+	return b, b.layQuestions(cond, places)
 }
 
 // likely picks the causes worth planning for and sets the fault probabilities:
 // posteriors scaled to one fault, with "something else" keeping its own share.
-func (b *caseBoard) likely(cond *belief.Conditioned) ([]int, []float64, error) {
+func (b *caseBoard) likely(cond *belief.Conditioned) ([]int, error) {
 	all := b.Network.Of(fact.RoleCause)
 	p, err := cond.Posteriors(all)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	none, err := cond.NoneOf(all)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	order := make([]int, len(all))
 	for i := range order {
@@ -96,7 +98,7 @@ func (b *caseBoard) likely(cond *belief.Conditioned) ([]int, []float64, error) {
 	for _, x := range kept {
 		b.problem.Faults = append(b.problem.Faults, x/sum*(1-none)*(1-1e-9))
 	}
-	return places, kept, nil
+	return places, nil
 }
 
 func (b *caseBoard) layStages() {
@@ -141,30 +143,83 @@ func (b *caseBoard) layActions() {
 }
 
 // layQuestions makes one question of every check that could still tell something.
-func (b *caseBoard) layQuestions(cond *belief.Conditioned, places []int, posterior []float64) error {
-	open := b.openChecks()
-	var vars []int
-	for _, q := range open {
-		for _, s := range q.signs {
-			vars = append(vars, b.Network.Index(s))
-		}
-	}
-	outcomes, err := cond.Outcomes(vars, places)
+func (b *caseBoard) layQuestions(cond *belief.Conditioned, places []int) error {
+	states, err := b.states(cond, places)
 	if err != nil {
 		return err
 	}
-	at := 0
-	for _, q := range open {
-		mine := outcomes[at : at+len(q.signs)]
-		at += len(q.signs)
-		q.signs, mine = mostOpen(q.signs, mine)
+	for _, q := range b.openChecks() {
+		yes := make([][]float64, len(q.signs))
+		for k, id := range q.signs {
+			yes[k] = b.answers(id, states)
+		}
+		q.signs, yes = b.mostTelling(q.signs, yes)
+		if len(q.signs) == 0 {
+			continue
+		}
 		c, _ := b.Catalog.Check(q.check)
 		b.asks = append(b.asks, q)
 		b.problem.Questions = append(b.problem.Questions, Question{
-			Stage: b.stage(c.Stage), Minutes: c.Minutes, Results: b.results(q.signs, mine, posterior),
+			Stage: b.stage(c.Stage), Minutes: c.Minutes, Results: results(yes),
 		})
 	}
 	return nil
+}
+
+// states gives, for each fault, how likely every cause and effect is if that
+// fault is there along with the evidence. The last row is "something else".
+func (b *caseBoard) states(cond *belief.Conditioned, places []int) ([][]float64, error) {
+	var held []int
+	for v, x := range b.Network.Variables {
+		if x.Role != fact.RoleSign && cond.Holds(v) {
+			held = append(held, v)
+		}
+	}
+	rows := make([][]float64, len(places)+1)
+	for i := range rows {
+		rows[i] = make([]float64, len(b.Network.Variables))
+		if i < len(places) {
+			p, err := cond.Given([]belief.Finding{belief.Yes(places[i])}, held)
+			if err != nil {
+				return nil, err
+			}
+			for k, v := range held {
+				rows[i][v] = p[k]
+			}
+		}
+		b.forward(rows[i], cond)
+	}
+	return rows, nil
+}
+
+// forward fills in the effects that no evidence reaches, from their causes.
+func (b *caseBoard) forward(p []float64, cond *belief.Conditioned) {
+	for _, v := range b.Network.Of(fact.RoleEffect) {
+		if !cond.Holds(v) {
+			p[v] = b.shows(v, p)
+		}
+	}
+}
+
+// shows is P(v | its parents), the parents taken as independent.
+func (b *caseBoard) shows(v int, p []float64) float64 {
+	x := b.Network.Graph.Variables[v]
+	absent := 1 - x.Leak
+	for k, parent := range x.Parents {
+		absent *= 1 - x.Strengths[k]*p[parent]
+	}
+	return 1 - absent
+}
+
+// answers is P(sign there | fault) for each fault and for "something else",
+// with the sign's parents taken as independent once fault and evidence are known.
+func (b *caseBoard) answers(sign string, states [][]float64) []float64 {
+	v := b.Network.Index(sign)
+	out := make([]float64, len(states))
+	for i, state := range states {
+		out[i] = within(b.shows(v, state))
+	}
+	return out
 }
 
 // openChecks lists the checks that are not done, that make sense on this
@@ -216,50 +271,46 @@ func anyOf(list []string, in map[string]bool) bool {
 	return false
 }
 
-// mostOpen keeps the signs whose answer is least certain: joint results double
-// with every sign, and a sure answer tells nothing.
-func mostOpen(signs []string, outcomes []belief.Outcome) ([]string, []belief.Outcome) {
-	if len(signs) <= jointSigns {
-		return signs, outcomes
+// mostTelling keeps the signs whose answers differ most between the faults:
+// joint results double with every sign, and an answer that is the same whatever
+// is wrong tells nothing.
+func (b *caseBoard) mostTelling(signs []string, yes [][]float64) ([]string, [][]float64) {
+	tells := func(k int) float64 {
+		mean, spread := 0.0, 0.0
+		for i, p := range b.problem.Faults {
+			mean += p * yes[k][i]
+		}
+		for i, p := range b.problem.Faults {
+			spread += p * math.Abs(yes[k][i]-mean)
+		}
+		return spread
 	}
-	order := make([]int, len(signs))
-	for i := range order {
-		order[i] = i
+	var order []int
+	for k := range signs {
+		if tells(k) >= tellsApart {
+			order = append(order, k)
+		}
 	}
-	doubt := func(i int) float64 { return outcomes[i].Present * (1 - outcomes[i].Present) }
-	sort.SliceStable(order, func(i, j int) bool { return doubt(order[i]) > doubt(order[j]) })
-	order = order[:jointSigns]
+	sort.SliceStable(order, func(i, j int) bool { return tells(order[i]) > tells(order[j]) })
+	order = order[:min(len(order), jointSigns)]
 	sort.Ints(order)
 	var s []string
-	var o []belief.Outcome
-	for _, i := range order {
-		s, o = append(s, signs[i]), append(o, outcomes[i])
+	var y [][]float64
+	for _, k := range order {
+		s, y = append(s, signs[k]), append(y, yes[k])
 	}
-	return s, o
+	return s, y
 }
 
 // results tabulates P(joint answer | fault). Signs are taken as independent
-// once the fault is known. Bit i of the row is sign i being there.
-func (b *caseBoard) results(signs []string, outcomes []belief.Outcome, posterior []float64) [][]float64 {
-	n := len(posterior)
-	yes := make([][]float64, len(signs))
-	for k, id := range signs {
-		s, _ := b.Catalog.Sign(id)
-		yes[k] = make([]float64, n+1)
-		for i := range n {
-			yes[k][i] = within(s.Leak)
-			if o := outcomes[k]; o.IfPresent != nil && posterior[i] > 0 {
-				yes[k][i] = within(o.IfPresent[i] * o.Present / posterior[i])
-			}
-		}
-		yes[k][n] = within(s.Leak)
-	}
-	rows := make([][]float64, 1<<len(signs))
+// once the fault is known. Bit k of the row is sign k being there.
+func results(yes [][]float64) [][]float64 {
+	rows := make([][]float64, 1<<len(yes))
 	for r := range rows {
-		rows[r] = make([]float64, n+1)
+		rows[r] = make([]float64, len(yes[0]))
 		for i := range rows[r] {
 			p := 1.0
-			for k := range signs {
+			for k := range yes {
 				if r>>k&1 == 1 {
 					p *= yes[k][i]
 				} else {
