@@ -1,6 +1,9 @@
 package plan
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // level says how much of the choice is followed up some steps from the start.
 type level struct {
@@ -84,10 +87,26 @@ func (b *board) followed(n *node, k int, asks []option, acts []int) []option {
 		out = append(out, option{index: i, value: b.afterFailure(n, i, k+1, inside)})
 	}
 	for _, o := range asks[:min(len(asks), b.levels[k].asks)] {
+		if !b.tells(o.index) { // a free one would pass for whatever is asked after it
+			continue
+		}
 		o.value, _ = b.afterAnswers(n, o.index, k+1, inside)
 		out = append(out, o)
 	}
 	return out
+}
+
+// tells reports whether some result of a question is likelier under one fault
+// than under another.
+func (b *board) tells(q int) bool {
+	for _, row := range b.p.Questions[q].Results {
+		for _, p := range row {
+			if math.Abs(p-row[0]) > 1e-12 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // heads returns the actions worth trying first: the head of the question-free
