@@ -118,7 +118,7 @@ func (b *caseBoard) layStages() {
 		at[s.ID] = len(b.stages)
 		b.stages = append(b.stages, s.ID)
 		b.problem.Stages = append(b.problem.Stages, Stage{Parent: parent, Minutes: s.Minutes})
-		b.problem.Open = append(b.problem.Open, open[s.ID])
+		b.problem.Open = append(b.problem.Open, open[s.ID] || s.Minutes == 0)
 	}
 }
 

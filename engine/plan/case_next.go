@@ -74,6 +74,7 @@ const (
 	shortLook    = 12.0
 	worthALook   = 0.02
 	mostOthers   = 4
+	mostTogether = 7
 	mostRefusals = 5
 )
 
@@ -93,13 +94,18 @@ func Propose(s Situation) (*Course, error) {
 		instead := c.Next
 		c.Instead, c.Next = &instead, b.proposal(first, 0)
 	}
+	named := map[string]bool{c.Next.key(): true}
+	once := func(list *[]Proposal, most int, step Step) {
+		if p := b.proposal(step, 0); len(*list) < most && !named[p.key()] {
+			named[p.key()] = true
+			*list = append(*list, p)
+		}
+	}
 	for _, step := range a.Together {
-		c.Together = append(c.Together, b.proposal(step, 0))
+		once(&c.Together, mostTogether, step)
 	}
 	for _, o := range a.Others {
-		if p := b.proposal(o.Step, 0); len(c.Others) < mostOthers && !p.same(c.Next) {
-			c.Others = append(c.Others, p)
-		}
+		once(&c.Others, mostOthers, o.Step)
 	}
 	b.refusals(c, a)
 	for _, o := range a.Openings {
@@ -108,8 +114,12 @@ func Propose(s Situation) (*Course, error) {
 	return c, nil
 }
 
-func (p Proposal) same(q Proposal) bool {
-	return p.Kind == q.Kind && p.Check == q.Check && p.Cause == q.Cause
+// key is the same for a check and for the look that it does.
+func (p Proposal) key() string {
+	if p.Check != "" {
+		return p.Check
+	}
+	return string(p.Kind) + " " + p.Cause
 }
 
 // lookFirst finds the short outside look that has to come before the opening
