@@ -1,0 +1,48 @@
+package cli
+
+import (
+	"slices"
+
+	"github.com/spf13/pflag"
+
+	"example.org/takeup/engine"
+	"example.org/takeup/engine/catalog"
+)
+
+// benchFlags are the flags of commands that advise what to do next.
+func benchFlags(f *pflag.FlagSet, b *engine.Bench) {
+	f.StringVar(&b.Open, "open", "", "the deepest `stage` that is open already")
+	f.StringSliceVar(&b.Without, "without", nil, "a `tool` that is missing; repeat for more")
+}
+
+// checkBench refuses stages and tools that the knowledge does not have.
+func checkBench(cat *catalog.Catalog, b engine.Bench) error {
+	if ids := stageIDs(cat); b.Open != "" && !slices.Contains(ids, b.Open) {
+		return wrong("unknown stage %q", b.Open).with(meant(b.Open, ids))
+	}
+	tools := toolNames(cat)
+	for _, tool := range b.Without {
+		if !slices.Contains(tools, tool) {
+			return wrong("no check needs the tool %q", tool).with(meant(tool, tools))
+		}
+	}
+	return nil
+}
+
+func stageIDs(cat *catalog.Catalog) []string {
+	var ids []string
+	for _, s := range cat.Stages {
+		ids = append(ids, s.ID)
+	}
+	return ids
+}
+
+// toolNames lists the tools of all checks, sorted.
+func toolNames(cat *catalog.Catalog) []string {
+	var names []string
+	for _, c := range cat.Checks {
+		names = append(names, c.Tools...)
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
+}

@@ -1,0 +1,71 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"example.org/takeup/engine/report"
+)
+
+func newRules(s *session) *cobra.Command {
+	c := &cobra.Command{
+		Use:   "rules",
+		Short: "Check, test and read the rules",
+		Example: "  takeup rules check                 does everything hang together\n" +
+			"  takeup rules check --pack my       the same for a pack of your own\n" +
+			"  takeup rules test                  run the tests beside the rules\n" +
+			"  takeup rules cover                 what rules and tests leave open\n" +
+			"  takeup rules show RULE             one rule with its reason",
+		Args: none,
+		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	c.AddCommand(newRulesCheck(s), newRulesTest(s), newRulesCover(s), newRulesShow(s))
+	return c
+}
+
+func newRulesCheck(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:               "check",
+		Short:             "Read knowledge and rules and report every problem",
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := count(args, 0, 0, "none"); err != nil {
+				return err
+			}
+			if err := s.settle(); err != nil {
+				return err
+			}
+			e, ps, err := s.read()
+			if err != nil {
+				return err
+			}
+			s.tell(ps)
+			if ps.HasErrors() {
+				return &failure{code: findings}
+			}
+			return s.show(report.Checked(e.Catalog, e.Rules, len(ps)), problems(ps))
+		},
+	}
+}
+
+func newRulesShow(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:               "show RULE",
+		Short:             "Show one rule with its reason and basis",
+		Example:           "  takeup rules show steels_warped_drags",
+		ValidArgsFunction: s.anyRule,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := count(args, 1, 1, "the id of a rule"); err != nil {
+				return err
+			}
+			e, err := s.open()
+			if err != nil {
+				return err
+			}
+			r, ok := e.Rules.Rule(args[0])
+			if !ok {
+				return wrong("unknown rule %q", args[0]).with(meant(args[0], ruleIDs(e.Rules.Rules)))
+			}
+			return s.show(report.RulePage(e.Catalog, r), r)
+		},
+	}
+}

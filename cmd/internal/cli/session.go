@@ -1,0 +1,115 @@
+package cli
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"example.org/takeup/cmd/internal/term"
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/render/bbcode"
+	"example.org/takeup/engine/render/data"
+	"example.org/takeup/engine/render/html"
+	"example.org/takeup/engine/render/markdown"
+	"example.org/takeup/engine/render/plain"
+	"example.org/takeup/engine/render/terminal"
+)
+
+// session is what every command shares: flags, streams and the terminal.
+type session struct {
+	pack    string
+	machine string
+	format  string
+	width   int
+	color   string
+
+	facts    term.Facts
+	out, err io.Writer
+}
+
+// formats are the values of --format with what they are for.
+var formats = []string{
+	"terminal\tcolour and bars, the default on a terminal",
+	"markdown\tto paste anywhere, the default in a pipe",
+	"plain\twords alone, for mail and screen readers",
+	"bbcode\ta forum post",
+	"html\tone self-contained page",
+	"json\tfor programs",
+}
+
+func formatNames() []string {
+	var names []string
+	for _, f := range formats {
+		name, _, _ := strings.Cut(f, "\t")
+		names = append(names, name)
+	}
+	return names
+}
+
+func (s *session) flags(f *pflag.FlagSet) {
+	f.StringVar(&s.pack, "pack", "", "`folder` with knowledge/ and rules/ in place of the built-in ones")
+	f.StringVar(&s.machine, "machine", "", "machine sheet `file` in place of the case's own")
+	f.StringVar(&s.format, "format", "", strings.Join(formatNames(), ", ")+" (terminal on a terminal, else markdown)")
+	f.IntVar(&s.width, "width", 0, "`columns` to lay the page out for (40 or more)")
+	f.StringVar(&s.color, "color", term.Auto, "always, auto or never")
+	f.SortFlags = false
+}
+
+// settle checks the flags that need no file and fills in the format.
+func (s *session) settle() error {
+	if s.format == "" {
+		s.format = "markdown"
+		if s.facts.Stdout.Terminal {
+			s.format = "terminal"
+		}
+	}
+	if !slices.Contains(formatNames(), s.format) {
+		hint := meant(s.format, formatNames())
+		if hint == "" {
+			hint = "known: " + strings.Join(formatNames(), ", ")
+		}
+		return wrong("unknown format %q", s.format).with(hint)
+	}
+	if s.width != 0 && s.width < term.Narrowest {
+		return wrong("--width is %d, want %d or more", s.width, term.Narrowest)
+	}
+	if _, err := s.facts.Colour(s.color, s.facts.Stdout); err != nil {
+		return wrong("%s", err)
+	}
+	return nil
+}
+
+// show prints a page in the format asked for, or its value as JSON.
+func (s *session) show(page document.Document, value any) error {
+	if s.format == "json" {
+		return data.Write(s.out, value)
+	}
+	text, err := s.render(page)
+	if err != nil {
+		return &failure{code: internal, message: err.Error()}
+	}
+	_, err = io.WriteString(s.out, text)
+	return err
+}
+
+func (s *session) render(page document.Document) (string, error) {
+	width := s.facts.Width(s.width)
+	switch s.format {
+	case "markdown":
+		return markdown.Render(page), nil
+	case "plain":
+		return plain.Render(page, width), nil
+	case "bbcode":
+		return bbcode.Render(page), nil
+	case "html":
+		text, err := html.Render(page)
+		return string(text), err
+	}
+	colour, err := s.facts.Colour(s.color, s.facts.Stdout)
+	if err != nil {
+		return "", err
+	}
+	return terminal.Render(page, terminal.Options{Width: width, Colour: colour})
+}

@@ -1,0 +1,202 @@
+package report
+
+import (
+	"fmt"
+
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/explain"
+)
+
+// What one screen shows.
+const (
+	barsShown    = 5
+	barsAtLeast  = 3
+	barAt        = 0.03
+	reasonsShown = 3    // of the first cause
+	secondAt     = 0.15 // probability from which the second cause's reasons are shown too
+	askedShown   = 1    // open questions
+	waitsAt      = 0.05 // probability of the cause from which a waiting rule is worth a question
+	unlistedAt   = 0.05
+	pairAt       = 0.1
+	againstAt    = -2 // decibans from which evidence speaks against the first cause
+	caresShown   = 1
+)
+
+// decides is the line under every answer about a machine.
+const decides = "The machine's own service manual, local rules and a qualified technician decide; this page only weighs what it was told."
+
+// Diagnosis is the page of the answer: one screen, or with all every cause with
+// its account and every caution.
+func (a Answer) Diagnosis(all bool) document.Document {
+	page := document.New(a.heading(), document.Paragraph(plain(a.Summary())))
+	add := func(blocks []document.Block) { page.Blocks = append(page.Blocks, blocks...) }
+	add(cautionNotes(a.Catalog, a.Cautions, danger))
+	add(a.ranking(all))
+	add(a.why())
+	add(a.misfits())
+	add(a.together())
+	add(a.nextShort())
+	add(a.questions(all))
+	if all {
+		add(a.accounts())
+	}
+	add(a.care(all))
+	add(a.closing(all))
+	return page
+}
+
+func (a Answer) heading() string {
+	if a.Case.Title == "" {
+		return a.Case.File
+	}
+	return a.Case.Title
+}
+
+// ranking is the bars of the likeliest causes and a line about the rest.
+func (a Answer) ranking(all bool) []document.Block {
+	causes := a.Explanation.Causes
+	n := a.shownCauses(all)
+	var bars []document.Bar
+	for _, c := range causes[:n] {
+		bar := document.NewBar(document.Strong(a.named(c.ID)), c.Probability, Percent(c.Probability))
+		if all { // on one screen the ids stand in the hint below
+			bar = bar.With(document.Code(c.ID), plain(", seen "+a.stageName(a.cause(c.ID).Stage)))
+		}
+		bars = append(bars, bar)
+	}
+	if u := a.Explanation.Unlisted; u > unlistedAt {
+		bars = append(bars, document.NewBar(plain("something not in this book"), u, Percent(u)))
+	}
+	if len(bars) == 0 {
+		return nil
+	}
+	return append([]document.Block{document.Bars(bars...)}, a.rest(causes[n:])...)
+}
+
+// shownCauses is how many causes get a bar: those that are worth a look.
+func (a Answer) shownCauses(all bool) int {
+	causes := a.Explanation.Causes
+	if all {
+		return len(causes)
+	}
+	n := min(barsAtLeast, len(causes))
+	for n < min(barsShown, len(causes)) && causes[n].Probability >= barAt {
+		n++
+	}
+	return n
+}
+
+func (a Answer) rest(causes []explain.Cause) []document.Block {
+	if len(causes) == 0 {
+		return nil
+	}
+	// Faults can come together, so the rest is not summed: the sum of many small
+	// probabilities is no probability.
+	return []document.Block{document.Paragraph(plain(fmt.Sprintf("And %s, none above %s.",
+		counted(len(causes), "other", "others"), Percent(causes[0].Probability))))}
+}
+
+// why gives the reasons for the first cause, and for the second one when it counts.
+func (a Answer) why() []document.Block {
+	var blocks []document.Block
+	for i, c := range a.Explanation.Causes[:min(2, len(a.Explanation.Causes))] {
+		n := reasonsShown
+		if i == 1 {
+			n = 2
+		}
+		if i == 1 && c.Probability < secondAt {
+			break
+		}
+		if items := a.reasonItems(c, n); len(items) > 0 {
+			blocks = append(blocks, heading("Why "+a.named(c.ID)), document.List(items...))
+		}
+	}
+	return blocks
+}
+
+// misfits lists what the first cause leaves open.
+func (a Answer) misfits() []document.Block {
+	var items []document.Item
+	if len(a.Explanation.Causes) > 0 && len(a.Evidence) > 0 {
+		items = a.against(a.Explanation.Causes[0])
+	}
+	for _, id := range a.Explanation.Unexplained {
+		items = append(items, item(document.Strong(capital(a.seen(id, "yes"))),
+			plain(": most likely for a reason that is not in this book.")))
+	}
+	if len(items) == 0 {
+		return nil
+	}
+	return []document.Block{heading("What does not fit"), document.List(items...)}
+}
+
+// against lists what was expected of a cause and is missing, and what was seen
+// that makes it less likely.
+func (a Answer) against(c explain.Cause) []document.Item {
+	var items []document.Item
+	said := map[string]bool{}
+	for _, s := range c.Missing {
+		said[s.ID] = true
+		items = append(items, item(document.Strong(capital(a.seen(s.ID, "no"))),
+			plain(fmt.Sprintf(": expected otherwise of %s in %s of cases.", a.named(c.ID), Percent(s.Chance)))))
+	}
+	for k, e := range c.Balance.Entries {
+		if e.LeaveOneOut < againstAt && !said[e.ID] {
+			items = append(items, item(document.Strong(capital(a.observed(k))),
+				plain(" ("+Decibans(e.LeaveOneOut)+"): speaks against "+a.named(c.ID)+".")))
+		}
+	}
+	return items
+}
+
+// together words the likely sets of several faults.
+func (a Answer) together() []document.Block {
+	var items []document.Item
+	for i, s := range a.Explanation.Sets {
+		if i < 3 && len(s.Causes) > 1 && s.Probability >= pairAt {
+			items = append(items, item(plain(capital(Join(a.names(s.Causes)))+": "+Percent(s.Probability))))
+		}
+	}
+	if len(items) == 0 {
+		return nil
+	}
+	return []document.Block{heading("Several faults at once"), document.List(items...)}
+}
+
+// care shows the milder cautions: the first few, or all.
+func (a Answer) care(all bool) []document.Block {
+	notes := cautionNotes(a.Catalog, a.Cautions, care)
+	if all || len(notes) <= caresShown+1 {
+		return notes
+	}
+	more := counted(len(notes)-caresShown, "more caution applies", "more cautions apply")
+	return append(notes[:caresShown], document.Note(document.Caution, plain(more+"; "), document.Code("--all"), plain(" shows them.")))
+}
+
+// closing says who decides and what to type next.
+func (a Answer) closing(all bool) []document.Block {
+	last := a.doubts() + decides
+	if a.Case.Invented {
+		last += " This machine and this case are invented."
+	}
+	blocks := []document.Block{document.Note(document.Doubt, plain(last))}
+	if !all && len(a.Explanation.Causes) > 0 {
+		blocks = append(blocks, document.Note(document.Hint, document.Code("takeup next "+a.Case.File),
+			plain(" gives the steps, "), document.Code("takeup why "+a.Case.File), plain(" the account, "), document.Code("--all"), plain(" the rest")))
+	}
+	return blocks
+}
+
+// accounts is the balance of every cause that is not out of the question.
+func (a Answer) accounts() []document.Block {
+	blocks := []document.Block{heading("Every account")}
+	for _, c := range a.Explanation.Causes {
+		if c.Probability >= 0.001 {
+			blocks = append(blocks, document.Heading(3, plain(a.named(c.ID)+", "+Percent(c.Probability))), a.ledger(c))
+		}
+	}
+	for _, r := range a.Explanation.RuledOut {
+		blocks = append(blocks, document.Paragraph(plain(capital(a.named(r.Cause))+" is ruled out: "+a.because(r.Rule))))
+	}
+	return blocks
+}

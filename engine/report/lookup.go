@@ -1,0 +1,171 @@
+package report
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/rule"
+)
+
+func basisIn(cat *catalog.Catalog, id string) string {
+	if s, ok := cat.Source(id); ok {
+		return s.Title
+	}
+	return id
+}
+
+// Word is an entry of the knowledge that can be looked up.
+type Word struct {
+	ID   string `json:"id"`
+	Kind string `json:"kind"` // cause, sign, check, effect, fact, reading, stage
+	Name string `json:"name"`
+	text string // what a search looks at, in small letters
+}
+
+// Words lists everything that can be looked up, in the order of the knowledge.
+func Words(cat *catalog.Catalog) []Word {
+	var out []Word
+	add := func(kind, id, name string, more ...string) {
+		text := strings.ToLower(strings.Join(append(more, strings.ReplaceAll(id, "_", " "), name), " "))
+		out = append(out, Word{id, kind, name, text})
+	}
+	for _, c := range cat.Causes {
+		add("cause", c.ID, c.Name)
+	}
+	for _, s := range cat.Signs {
+		add("sign", s.ID, s.Name, s.Question)
+	}
+	for _, c := range cat.Checks {
+		add("check", c.ID, c.Name)
+	}
+	for _, e := range cat.Effects {
+		add("effect", e.ID, e.Name)
+	}
+	for _, f := range cat.Facts {
+		add("fact", f.ID, f.Name, f.Phrases...)
+	}
+	for _, f := range cat.Machine {
+		add("machine", "machine."+f.ID, f.Name)
+	}
+	for _, r := range cat.Readings {
+		add("reading", r.ID, r.Name)
+	}
+	for _, s := range cat.Stages {
+		add("stage", s.ID, s.Name)
+	}
+	return out
+}
+
+// Search finds the words that carry the id text, or else those in which every
+// part of text occurs, those with it in their name first.
+func Search(cat *catalog.Catalog, text string) []Word {
+	all := Words(cat)
+	for _, w := range all {
+		if w.ID == text {
+			return []Word{w}
+		}
+	}
+	parts := strings.Fields(strings.ToLower(strings.ReplaceAll(text, "_", " ")))
+	var out []Word
+	for _, w := range all {
+		if len(parts) > 0 && hasAll(w.text, parts) {
+			out = append(out, w)
+		}
+	}
+	inName := func(w Word) bool { return hasAll(strings.ToLower(w.Name), parts) }
+	sort.SliceStable(out, func(i, j int) bool { return inName(out[i]) && !inName(out[j]) })
+	return out
+}
+
+func hasAll(text string, parts []string) bool {
+	for _, p := range parts {
+		if !strings.Contains(text, p) {
+			return false
+		}
+	}
+	return true
+}
+
+// List is the page of several words.
+func List(title string, words []Word) document.Document {
+	page := document.New(title)
+	last := ""
+	var items []document.Item
+	flush := func() {
+		if len(items) > 0 {
+			page.Blocks = append(page.Blocks, heading(capital(last)), document.List(items...))
+		}
+		items = nil
+	}
+	for _, w := range words {
+		if w.Kind != last {
+			flush()
+			last = w.Kind
+		}
+		items = append(items, item(document.Code(w.ID), plain(" "+w.Name)))
+	}
+	flush()
+	return page
+}
+
+// Contents is the page that says what is in the knowledge.
+func Contents(cat *catalog.Catalog, set *rule.Set) document.Document {
+	facts := []document.Fact{}
+	add := func(name string, n int) { facts = append(facts, document.NewFact(name, document.Plainf("%d", n))) }
+	add("causes", len(cat.Causes))
+	add("signs", len(cat.Signs))
+	add("checks", len(cat.Checks))
+	add("effects", len(cat.Effects))
+	add("facts", len(cat.Facts))
+	add("machine words", len(cat.Machine))
+	add("readings", len(cat.Readings))
+	add("stages", len(cat.Stages))
+	add("rules", len(set.Rules))
+	var complaints []document.Item
+	for _, f := range cat.Families {
+		n := 0
+		for _, s := range cat.Signs {
+			if s.Family == f.ID {
+				n++
+			}
+		}
+		complaints = append(complaints, item(document.Strong(f.Name), plain(bracketed(counted(n, "sign", "signs"))), plain(after(": ", f.What))))
+	}
+	return document.New("What is in this book", document.Facts(facts...), heading("Families of signs"), document.List(complaints...),
+		document.Note(document.Hint, plain("Give a word or an id, such as "), document.Code("takeup words "+example(cat)), plain(".")))
+}
+
+func after(before, s string) string {
+	if s == "" {
+		return ""
+	}
+	return before + s
+}
+
+func example(cat *catalog.Catalog) string {
+	if len(cat.Causes) == 0 {
+		return "TEXT"
+	}
+	return cat.Causes[0].ID
+}
+
+// Entry is the page of one word.
+func Entry(cat *catalog.Catalog, set *rule.Set, w Word) document.Document {
+	b := book{cat, set}
+	page := document.New(w.Name, document.Paragraph(document.Code(w.ID), plain(", a "+kindWord(w.Kind))))
+	page.Blocks = append(page.Blocks, b.entry(w)...)
+	return page
+}
+
+func kindWord(kind string) string {
+	if kind == "machine" {
+		return "word of the machine sheet"
+	}
+	return kind
+}
+
+// Plainly is one word and its kind on one line, for lists of completions.
+func (w Word) Plainly() string { return fmt.Sprintf("%s\t%s", w.ID, w.Name) }

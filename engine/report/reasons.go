@@ -1,0 +1,119 @@
+package report
+
+import (
+	"sort"
+
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/explain"
+)
+
+// reason is what one rule contributes to the account of a cause: the evidence
+// that reaches the cause through it, and how far all of that moved the cause.
+type reason struct {
+	rule     string
+	signs    []string // in words, in the order of the evidence
+	decibans float64
+}
+
+// worthSaying is the weight in decibans below which a reason is not told: a
+// factor of about 1.26 in the odds.
+const worthSaying = 1.0
+
+// reasons gathers the account of a cause by the rule that carries each piece of
+// evidence, largest contribution first. Evidence that no rule ties to the cause
+// moves it only by what it does to the others, and has an empty rule.
+func (a Answer) reasons(c explain.Cause) []reason {
+	var out []reason
+	place := map[string]int{}
+	add := func(id, words string, decibans float64) {
+		at, known := place[id]
+		if !known {
+			at = len(out)
+			place[id] = at
+			out = append(out, reason{rule: id})
+		}
+		if words != "" {
+			out[at].signs = append(out[at].signs, words)
+		}
+		out[at].decibans += decibans
+	}
+	for _, h := range c.Balance.History {
+		add(h.ID, "", h.Decibans)
+	}
+	for k, e := range c.Balance.Entries {
+		id := ""
+		if chain := a.chain(c.ID, e.ID); len(chain) > 0 {
+			id = chain[0]
+		}
+		// A piece that speaks the other way than its rule's others is kept apart,
+		// so that no sentence says "because" for what it does not explain.
+		if e.Decibans < 0 {
+			id += "/against"
+		}
+		add(id, a.observed(k), e.Decibans)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].decibans > out[j].decibans })
+	return out
+}
+
+// chain is the rules from a cause to a sign along the strongest way through the
+// graph, the cause's own rule first; nil when no way leads there.
+func (a Answer) chain(cause, sign string) []string {
+	from, to := a.Network.Index(cause), a.Network.Index(sign)
+	if from < 0 || to < 0 {
+		return nil
+	}
+	best := make([]float64, len(a.Network.Variables))
+	by := make([]int, len(best)) // 1 + the link that was taken
+	best[from] = 1
+	// As many rounds as the longest way has links settle all of them.
+	for changed := true; changed; {
+		changed = false
+		for i, l := range a.Network.Links {
+			if p := best[l.From] * l.Strength; p > best[l.To] && l.To != from {
+				best[l.To], by[l.To], changed = p, i+1, true
+			}
+		}
+	}
+	var rules []string
+	for at := to; by[at] > 0; at = a.Network.Links[by[at]-1].From {
+		rules = append([]string{a.Network.Links[by[at]-1].Rule}, rules...)
+	}
+	return rules
+}
+
+// reasonItems words the strongest reasons for a cause, at most n.
+func (a Answer) reasonItems(c explain.Cause, n int) []document.Item {
+	var out []document.Item
+	for _, r := range a.reasons(c) {
+		if len(out) == n || r.decibans < worthSaying {
+			break
+		}
+		out = append(out, document.NewItem(a.reasonText(r)))
+	}
+	return out
+}
+
+// reasonText is one reason as a line: what was seen, then why it counts.
+func (a Answer) reasonText(r reason) document.Text {
+	why := a.because(r.rule)
+	weight := plain(" (" + Decibans(r.decibans) + ")")
+	switch {
+	case len(r.signs) == 0:
+		return document.Join(document.Strong("History"), weight, plain(": "+why))
+	case why == "":
+		return document.Join(document.Strong(capital(shortened(r.signs))), weight, plain(": the other causes account for this less well."))
+	}
+	return document.Join(document.Strong(capital(shortened(r.signs))), weight, plain(": "+why))
+}
+
+// mostSigns is how many signs one reason names before it counts the rest.
+const mostSigns = 3
+
+func shortened(signs []string) string {
+	if len(signs) <= mostSigns+1 {
+		return Join(signs)
+	}
+	rest := counted(len(signs)-mostSigns, "more", "more")
+	return Join(append(append([]string(nil), signs[:mostSigns]...), rest))
+}

@@ -1,0 +1,70 @@
+package report
+
+import (
+	"fmt"
+
+	"example.org/takeup/engine/explain"
+)
+
+// Summary is the answer in one or two sentences.
+func (a Answer) Summary() string {
+	causes := a.Explanation.Causes
+	if len(causes) == 0 {
+		return "Nothing in this book can be wrong with this machine."
+	}
+	first := causes[0]
+	if len(a.Evidence) == 0 {
+		return fmt.Sprintf("No sign is known yet, so this is only how often each cause comes up: %s first (%s).",
+			a.named(first.ID), Percent(first.Probability))
+	}
+	if s := a.summaryOfSet(); s != "" {
+		return s
+	}
+	lead := "Most likely: %s (%s)."
+	switch {
+	case a.Explanation.Unlisted > first.Probability:
+		lead = "Most likely something that is not in this book; of what is, %s (%s) comes first."
+	case first.Probability > 0.95:
+		lead = "Almost certainly: %s (%s)."
+	case first.Probability < 0.4:
+		lead = "Nothing stands out yet; first in line is %s (%s)."
+	}
+	return fmt.Sprintf(lead, a.named(first.ID), Percent(first.Probability)) + a.runnerUp(causes)
+}
+
+// runnerUp names the second cause, and the third when it is close to it.
+func (a Answer) runnerUp(causes []explain.Cause) string {
+	if len(causes) < 2 || causes[1].Probability < 0.05 {
+		return ""
+	}
+	if causes[0].Probability > 0.9 {
+		if causes[1].Probability < secondAt {
+			return ""
+		}
+		return fmt.Sprintf(" Perhaps besides: %s (%s).", a.named(causes[1].ID), Percent(causes[1].Probability))
+	}
+	second := fmt.Sprintf("%s (%s)", a.named(causes[1].ID), Percent(causes[1].Probability))
+	if len(causes) > 2 && causes[2].Probability > 0.75*causes[1].Probability {
+		return fmt.Sprintf(" The others in question are %s and %s (%s).", second, a.named(causes[2].ID), Percent(causes[2].Probability))
+	}
+	return fmt.Sprintf(" The other candidate is %s.", second)
+}
+
+// summaryOfSet words several faults at once, where exactly these together are
+// likelier than any other set, one fault alone included.
+func (a Answer) summaryOfSet() string {
+	sets := a.Explanation.Sets
+	if len(sets) == 0 || len(sets[0].Causes) < 2 || sets[0].Probability < 0.25 {
+		return ""
+	}
+	return fmt.Sprintf("Most likely %s at once: %s (%s for exactly these together).",
+		counted(len(sets[0].Causes), "fault", "faults"), Join(a.names(sets[0].Causes)), Percent(sets[0].Probability))
+}
+
+func (a Answer) names(ids []string) []string {
+	out := make([]string, len(ids))
+	for i, id := range ids {
+		out[i] = a.named(id)
+	}
+	return out
+}
