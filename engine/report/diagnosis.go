@@ -10,20 +10,22 @@ import (
 // What one screen shows.
 const (
 	barsShown    = 5
-	barsAtLeast  = 3
-	barAt        = 0.03
-	reasonsShown = 3    // of the first cause
-	secondAt     = 0.15 // probability from which the second cause's reasons are shown too
+	barsAtLeast  = 2
+	barAt        = 0.1
+	reasonsShown = 3 // of the first cause
+	misfitsShown = 2
+	secondAt     = 0.25 // probability from which the second cause's reasons are shown too
 	askedShown   = 1    // open questions
 	waitsAt      = 0.05 // probability of the cause from which a waiting rule is worth a question
 	unlistedAt   = 0.05
 	pairAt       = 0.1
-	againstAt    = -2 // decibans from which evidence speaks against the first cause
-	caresShown   = 1
+	bothAt       = 0.5  // probability from which two faults at once are the headline
+	setAt        = 0.25 // and the likeliest set of several
+	againstAt    = -2   // decibans from which evidence speaks against the first cause
 )
 
 // decides is the line under every answer about a machine.
-const decides = "The machine's own service manual, local rules and a qualified technician decide; this page only weighs what it was told."
+const decides = "The machine's own service manual, local rules and a qualified technician decide."
 
 // Diagnosis is the page of the answer: one screen, or with all every cause with
 // its account and every caution.
@@ -33,7 +35,7 @@ func (a Answer) Diagnosis(all bool) document.Document {
 	add(cautionNotes(a.Catalog, a.Cautions, danger))
 	add(a.ranking(all))
 	add(a.why())
-	add(a.misfits())
+	add(a.misfits(all))
 	add(a.together())
 	add(a.nextShort())
 	add(a.questions(all))
@@ -96,26 +98,28 @@ func (a Answer) rest(causes []explain.Cause) []document.Block {
 		counted(len(causes), "other", "others"), Percent(causes[0].Probability))))}
 }
 
-// why gives the reasons for the first cause, and for the second one when it counts.
+// why gives the reasons for the first cause, and the strongest one for the
+// second when it counts.
 func (a Answer) why() []document.Block {
-	var blocks []document.Block
-	for i, c := range a.Explanation.Causes[:min(2, len(a.Explanation.Causes))] {
-		n := reasonsShown
-		if i == 1 {
-			n = 2
-		}
-		if i == 1 && c.Probability < secondAt {
-			break
-		}
-		if items := a.reasonItems(c, n); len(items) > 0 {
-			blocks = append(blocks, heading("Why "+a.named(c.ID)), document.List(items...))
+	causes := a.Explanation.Causes
+	if len(causes) == 0 {
+		return nil
+	}
+	items := a.reasonItems(causes[0], reasonsShown)
+	if len(items) == 0 {
+		return nil
+	}
+	blocks := []document.Block{heading("Why " + a.named(causes[0].ID)), document.List(items...)}
+	if len(causes) > 1 && causes[1].Probability >= secondAt {
+		for _, it := range a.reasonItems(causes[1], 1) {
+			blocks = append(blocks, document.Paragraph(plain("For "+a.named(causes[1].ID)+": "), it.Text))
 		}
 	}
 	return blocks
 }
 
 // misfits lists what the first cause leaves open.
-func (a Answer) misfits() []document.Block {
+func (a Answer) misfits(all bool) []document.Block {
 	var items []document.Item
 	if len(a.Explanation.Causes) > 0 && len(a.Evidence) > 0 {
 		items = a.against(a.Explanation.Causes[0])
@@ -126,6 +130,13 @@ func (a Answer) misfits() []document.Block {
 	}
 	if len(items) == 0 {
 		return nil
+	}
+	if !all { // a paragraph takes less of the screen than a heading
+		var blocks []document.Block
+		for _, it := range items[:min(len(items), misfitsShown)] {
+			blocks = append(blocks, document.Paragraph(document.Strong("Does not fit: "), it.Text))
+		}
+		return blocks
 	}
 	return []document.Block{heading("What does not fit"), document.List(items...)}
 }
@@ -141,36 +152,40 @@ func (a Answer) against(c explain.Cause) []document.Item {
 			plain(fmt.Sprintf(": expected otherwise of %s in %s of cases.", a.named(c.ID), Percent(s.Chance)))))
 	}
 	for k, e := range c.Balance.Entries {
-		if e.LeaveOneOut < againstAt && !said[e.ID] {
-			items = append(items, item(document.Strong(capital(a.observed(k))),
-				plain(" ("+Decibans(e.LeaveOneOut)+"): speaks against "+a.named(c.ID)+".")))
+		if e.LeaveOneOut >= againstAt || said[e.ID] {
+			continue
 		}
+		why := "Speaks against " + a.named(c.ID) + "."
+		if a.Evidence[k].Yes() && a.chain(c.ID, e.ID) == nil {
+			why = capital(a.named(c.ID)) + " does not bring this; something else does."
+		}
+		items = append(items, item(document.Strong(capital(a.observed(k))), plain(" ("+Decibans(e.LeaveOneOut)+"): "+why)))
 	}
 	return items
 }
 
 // together words the likely sets of several faults.
 func (a Answer) together() []document.Block {
-	var items []document.Item
+	var blocks []document.Block
 	for i, s := range a.Explanation.Sets {
 		if i < 3 && len(s.Causes) > 1 && s.Probability >= pairAt {
-			items = append(items, item(plain(capital(Join(a.names(s.Causes)))+": "+Percent(s.Probability))))
+			blocks = append(blocks, document.Paragraph(document.Strong("Faults together: "),
+				plain(Join(a.names(s.Causes))+", exactly these and no others: "+Percent(s.Probability)+".")))
 		}
 	}
-	if len(items) == 0 {
-		return nil
-	}
-	return []document.Block{heading("Several faults at once"), document.List(items...)}
+	return blocks
 }
 
-// care shows the milder cautions: the first few, or all.
+// care shows the milder cautions: the first with the number of the others, or all.
 func (a Answer) care(all bool) []document.Block {
 	notes := cautionNotes(a.Catalog, a.Cautions, care)
-	if all || len(notes) <= caresShown+1 {
+	if all || len(notes) < 2 {
 		return notes
 	}
-	more := counted(len(notes)-caresShown, "more caution applies", "more cautions apply")
-	return append(notes[:caresShown], document.Note(document.Caution, plain(more+"; "), document.Code("--all"), plain(" shows them.")))
+	first := notes[0]
+	first.Text = document.Join(first.Text, plain(" "+counted(len(notes)-1, "more caution applies", "more cautions apply")+" ("),
+		document.Code("--all"), plain(")."))
+	return []document.Block{first}
 }
 
 // closing says who decides and what to type next.
@@ -181,8 +196,8 @@ func (a Answer) closing(all bool) []document.Block {
 	}
 	blocks := []document.Block{document.Note(document.Doubt, plain(last))}
 	if !all && len(a.Explanation.Causes) > 0 {
-		blocks = append(blocks, document.Note(document.Hint, document.Code("takeup next "+a.Case.File),
-			plain(" gives the steps, "), document.Code("takeup why "+a.Case.File), plain(" the account, "), document.Code("--all"), plain(" the rest")))
+		blocks = append(blocks, document.Note(document.Hint, document.Code("takeup next"), plain(" gives the steps, "),
+			document.Code("takeup why"), plain(" the account, "), document.Code("--all"), plain(" the rest")))
 	}
 	return blocks
 }

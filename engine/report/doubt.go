@@ -70,5 +70,5 @@ func Steady(share float64) string {
 	case share >= 0.7:
 		verdict = "the first place is fairly safe"
 	}
-	return fmt.Sprintf("With every number of the book shaken, the first stays first in %.0f of 100 tries: %s.", share*100, verdict)
+	return fmt.Sprintf("With all numbers shaken, the first stays first in %.0f of 100 tries: %s.", share*100, verdict)
 }

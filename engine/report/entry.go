@@ -146,7 +146,9 @@ func (b book) sign(s catalog.Sign) []document.Block {
 
 func (b book) check(c catalog.Check) []document.Block {
 	blocks := []document.Block{document.Facts(document.NewFact("effort", plain(Minutes(c.Minutes)+", "+stageIn(b.cat, c.Stage))))}
-	blocks = append(blocks, Answer{Catalog: b.cat}.steps(c)...)
+	blocks = append(blocks, cautionNotes(b.cat, c.Cautions, danger)...)
+	blocks = append(blocks, cautionNotes(b.cat, c.Cautions, care)...)
+	blocks = append(blocks, steps(c)...)
 	var items []document.Item
 	for _, r := range c.Results {
 		for _, x := range []struct{ answer, text string }{{"yes", r.Yes}, {"no", r.No}} {
@@ -193,13 +195,9 @@ func (b book) reading(r catalog.Reading) []document.Block {
 	if r.General.Low+r.General.High != "" {
 		facts = appendFact(facts, "general figure", strings.Join(nonEmpty(r.General.Low, r.General.High), " to ")+" ("+basisIn(b.cat, r.General.Basis)+")")
 	}
-	var items []document.Item
-	for _, s := range r.HowWrong {
-		items = append(items, item(plain(s)))
-	}
 	blocks := []document.Block{document.Facts(facts...)}
-	if len(items) > 0 {
-		blocks = append(blocks, heading("How it goes wrong"), document.List(items...))
+	if len(r.HowWrong) > 0 {
+		blocks = append(blocks, heading("How it goes wrong"), document.List(items(r.HowWrong)...))
 	}
 	return append(blocks, document.Note(document.Doubt, plain("The limit is the one in the machine's own service manual.")))
 }

@@ -2,12 +2,17 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/plan"
 )
+
+// listShown is how many things to do one list of the page shows; they come
+// sorted, the most worthwhile first.
+const listShown = 6
 
 // do names what a proposal does.
 func (a Answer) do(p plan.Proposal) string {
@@ -19,7 +24,10 @@ func (a Answer) do(p plan.Proposal) string {
 	case p.Check != "" && !a.done(p):
 		return a.Catalog.NameOf(p.Check)
 	}
-	return "look for " + a.named(p.Cause) + " and put it right"
+	if a.done(p) {
+		return "look for " + a.named(p.Cause) + " and put it right"
+	}
+	return "look for " + a.named(p.Cause)
 }
 
 // done reports whether a proposal would look for a cause with a check that was
@@ -67,15 +75,8 @@ func (a Answer) nextShort() []document.Block {
 		heading("What to do next"),
 		document.Paragraph(document.Strong(capital(a.do(n))), plain(bracketed(a.effort(n))+". "+a.purpose(n))),
 	}
-	if items := a.prospects(n, 3); len(items) > 0 {
+	if items := a.prospects(n, 2); len(items) > 0 {
 		blocks = append(blocks, document.List(items...))
-	}
-	if len(a.Course.Together) > 0 {
-		var names []string
-		for _, p := range a.Course.Together[:min(3, len(a.Course.Together))] {
-			names = append(names, a.do(p))
-		}
-		blocks = append(blocks, document.Paragraph(plain("At the same depth, also: "+Join(names)+".")))
 	}
 	return blocks
 }
@@ -142,15 +143,15 @@ func (a Answer) answers(r plan.Prospect) string {
 // Next is the page of what to do next, in steps.
 func (a Answer) Next() document.Document {
 	n := a.Course.Next
-	page := document.New("Next: "+a.do(n), document.Paragraph(plain("For \""+a.heading()+"\". "+a.purpose(n))))
+	page := document.New("Next: "+a.do(n), document.Paragraph(plain(capital(a.heading())+". "+a.purpose(n))))
 	add := func(blocks ...document.Block) { page.Blocks = append(page.Blocks, blocks...) }
-	add(cautionNotes(a.Catalog, a.Cautions, danger)...)
+	add(a.warnings(n)...)
 	add(a.figures(n))
 	if c, ok := a.Catalog.Check(n.Check); ok && !a.done(n) {
-		add(a.steps(c)...)
-	} else if n.Cause != "" {
-		c := a.cause(n.Cause)
-		add(heading("What to look for"), document.Paragraph(plain(c.What)), heading("If it is so"), document.Paragraph(plain(c.Remedy.Do)))
+		add(steps(c)...)
+	}
+	if n.Cause != "" {
+		add(heading("What to look for"), document.Paragraph(plain(a.cause(n.Cause).What)))
 	}
 	if items := a.prospects(n, 8); len(items) > 0 {
 		add(heading("What the results would mean"), document.List(items...))
@@ -163,12 +164,31 @@ func (a Answer) Next() document.Document {
 	return page
 }
 
+// warnings are the dangers of the case and all cautions of the step, each once.
+func (a Answer) warnings(n plan.Proposal) []document.Block {
+	var ids []string
+	for _, id := range a.Cautions {
+		if c, ok := a.Catalog.Caution(id); ok && danger(c) {
+			ids = append(ids, id)
+		}
+	}
+	check, _ := a.Catalog.Check(n.Check)
+	for _, id := range append(append([]string(nil), check.Cautions...), a.cause(n.Cause).Cautions...) {
+		if !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	return append(cautionNotes(a.Catalog, ids, danger), cautionNotes(a.Catalog, ids, care)...)
+}
+
 func (a Answer) figures(n plan.Proposal) document.Block {
 	facts := appendFact(nil, "effort", a.effort(n))
 	if len(n.Opens) > 0 && a.pays(n.Opens) > 0 {
 		var names []string
 		for _, id := range n.Opens {
-			names = append(names, a.stageName(id))
+			if a.pays([]string{id}) > 0 {
+				names = append(names, a.stageName(id))
+			}
 		}
 		facts = appendFact(facts, "opens", strings.Join(names, ", then "))
 	}
@@ -183,42 +203,38 @@ func (a Answer) figures(n plan.Proposal) document.Block {
 }
 
 // steps is how a check is done.
-func (a Answer) steps(c catalog.Check) []document.Block {
-	blocks := cautionNotes(a.Catalog, c.Cautions, func(k catalog.Caution) bool { return !a.shown(k.ID) })
-	var how []document.Item
-	for _, s := range c.How {
-		how = append(how, item(plain(s)))
-	}
+func steps(c catalog.Check) []document.Block {
+	var blocks []document.Block
 	if len(c.Tools) > 0 {
 		blocks = append(blocks, document.Facts(document.NewFact("tools", plain(strings.Join(c.Tools, ", ")))))
 	}
-	blocks = append(blocks, heading("How"), document.Numbered(how...))
+	blocks = append(blocks, heading("How"), document.Numbered(items(c.How)...))
 	if len(c.Watch) > 0 {
-		var watch []document.Item
-		for _, s := range c.Watch {
-			watch = append(watch, item(plain(s)))
-		}
-		blocks = append(blocks, heading("Watch out for"), document.List(watch...))
+		blocks = append(blocks, heading("Watch out for"), document.List(items(c.Watch)...))
 	}
 	return blocks
 }
 
-// shown reports whether a caution is on the page already.
-func (a Answer) shown(id string) bool {
-	for _, c := range a.Cautions {
-		if k, _ := a.Catalog.Caution(id); c == id && danger(k) {
-			return true
-		}
+// items makes one plain item of every sentence.
+func items(list []string) []document.Item {
+	var out []document.Item
+	for _, s := range list {
+		out = append(out, item(plain(s)))
 	}
-	return false
+	return out
 }
 
 func (a Answer) list(name string, ps []plan.Proposal) []document.Block {
 	var items []document.Item
+	said := map[string]bool{capital(a.do(a.Course.Next)): true}
 	for _, p := range ps {
-		if p.Kind != plan.Service {
-			items = append(items, item(plain(capital(a.do(p))+bracketed(a.effort(p)))))
+		// A look and a question may both be the same check.
+		what := capital(a.do(p))
+		if p.Kind == plan.Service || said[what] || len(items) == listShown {
+			continue
 		}
+		said[what] = true
+		items = append(items, item(plain(what+bracketed(a.effort(p)))))
 	}
 	if len(items) == 0 {
 		return nil

@@ -41,8 +41,10 @@ func (a Answer) reasons(c explain.Cause) []reason {
 		add(h.ID, "", h.Decibans)
 	}
 	for k, e := range c.Balance.Entries {
+		// A sign that is not there can only speak for a cause by speaking against
+		// the others: no rule of the cause's own explains it.
 		id := ""
-		if chain := a.chain(c.ID, e.ID); len(chain) > 0 {
+		if chain := a.chain(c.ID, e.ID); len(chain) > 0 && a.Evidence[k].Yes() {
 			id = chain[0]
 		}
 		// A piece that speaks the other way than its rule's others is kept apart,
@@ -85,9 +87,16 @@ func (a Answer) chain(cause, sign string) []string {
 // reasonItems words the strongest reasons for a cause, at most n.
 func (a Answer) reasonItems(c explain.Cause, n int) []document.Item {
 	var out []document.Item
+	history := 0
 	for _, r := range a.reasons(c) {
 		if len(out) == n || r.decibans < worthSaying {
 			break
+		}
+		if len(r.signs) == 0 {
+			history++
+		}
+		if len(r.signs) == 0 && history == n { // leave room for a sign
+			continue
 		}
 		out = append(out, document.NewItem(a.reasonText(r)))
 	}
@@ -97,14 +106,14 @@ func (a Answer) reasonItems(c explain.Cause, n int) []document.Item {
 // reasonText is one reason as a line: what was seen, then why it counts.
 func (a Answer) reasonText(r reason) document.Text {
 	why := a.because(r.rule)
-	weight := plain(" (" + Decibans(r.decibans) + ")")
-	switch {
-	case len(r.signs) == 0:
-		return document.Join(document.Strong("History"), weight, plain(": "+why))
-	case why == "":
-		return document.Join(document.Strong(capital(shortened(r.signs))), weight, plain(": the other causes account for this less well."))
+	if why == "" {
+		why = "Speaks against the other causes."
 	}
-	return document.Join(document.Strong(capital(shortened(r.signs))), weight, plain(": "+why))
+	seen := "History"
+	if len(r.signs) > 0 {
+		seen = capital(shortened(r.signs))
+	}
+	return document.Join(document.Strong(seen), plain(" ("+Decibans(r.decibans)+"): "+why))
 }
 
 // mostSigns is how many signs one reason names before it counts the rest.

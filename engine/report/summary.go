@@ -50,11 +50,16 @@ func (a Answer) runnerUp(causes []explain.Cause) string {
 	return fmt.Sprintf(" The other candidate is %s.", second)
 }
 
-// summaryOfSet words several faults at once, where exactly these together are
-// likelier than any other set, one fault alone included.
+// summaryOfSet words several faults at once: two that are both present with a
+// probability of at least p + q - 1 (Frechet's lower bound), or a set of several
+// that is likelier than any other.
 func (a Answer) summaryOfSet() string {
+	if c := a.Explanation.Causes; len(c) > 1 && c[0].Probability+c[1].Probability-1 >= bothAt {
+		return fmt.Sprintf("Most likely two faults at once: %s (%s) and %s (%s).",
+			a.named(c[0].ID), Percent(c[0].Probability), a.named(c[1].ID), Percent(c[1].Probability))
+	}
 	sets := a.Explanation.Sets
-	if len(sets) == 0 || len(sets[0].Causes) < 2 || sets[0].Probability < 0.25 {
+	if len(sets) == 0 || len(sets[0].Causes) < 2 || sets[0].Probability < setAt {
 		return ""
 	}
 	return fmt.Sprintf("Most likely %s at once: %s (%s for exactly these together).",

@@ -52,7 +52,7 @@ func (a Answer) ledger(c explain.Cause) document.Block {
 	for _, h := range b.History {
 		lines = append(lines, document.NewEntry(plain("history"), signed(h.Decibans), plain(a.because(h.ID))))
 	}
-	if b.ByOthers != 0 {
+	if signed(b.ByOthers) != "0.0" {
 		lines = append(lines, document.NewEntry(plain("other causes that lead to it"), signed(b.ByOthers)))
 	}
 	for k, e := range b.Entries {
@@ -166,10 +166,14 @@ func (a Answer) line(c explain.Contrast, l explain.Entry) string {
 	return a.seen(l.ID, l.Answer)
 }
 
-// tied gives the reason of the cause that brings the sign of a line.
+// tied gives the reason of the cause that brings the sign of a line. What is not
+// there has no reason of its own.
 func (a Answer) tied(c explain.Contrast, l explain.Entry) string {
+	if l.Answer == "no" || l.Answer == "probably not" {
+		return ""
+	}
 	from := c.A.ID
-	if (l.Decibans < 0) == (l.Answer != "no") { // the other cause is the one that brings the sign
+	if l.Decibans < 0 {
 		from = c.B.ID
 	}
 	if chain := a.chain(from, l.ID); len(chain) > 0 {
