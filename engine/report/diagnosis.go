@@ -13,7 +13,7 @@ const (
 	barsAtLeast  = 2
 	barAt        = 0.1
 	reasonsShown = 3 // of the first cause
-	misfitsShown = 2
+	misfitsShown = 1
 	secondAt     = 0.25 // probability from which the second cause's reasons are shown too
 	askedShown   = 1    // open questions
 	waitsAt      = 0.05 // probability of the cause from which a waiting rule is worth a question
@@ -105,12 +105,17 @@ func (a Answer) why() []document.Block {
 	if len(causes) == 0 {
 		return nil
 	}
-	items := a.reasonItems(causes[0], reasonsShown)
+	second := len(causes) > 1 && causes[1].Probability >= secondAt
+	shown := reasonsShown
+	if second {
+		shown--
+	}
+	items := a.reasonItems(causes[0], shown)
 	if len(items) == 0 {
 		return nil
 	}
 	blocks := []document.Block{heading("Why " + a.named(causes[0].ID)), document.List(items...)}
-	if len(causes) > 1 && causes[1].Probability >= secondAt {
+	if second {
 		for _, it := range a.reasonItems(causes[1], 1) {
 			blocks = append(blocks, document.Paragraph(plain("For "+a.named(causes[1].ID)+": "), it.Text))
 		}
@@ -167,6 +172,9 @@ func (a Answer) against(c explain.Cause) []document.Item {
 // together words the likely sets of several faults.
 func (a Answer) together() []document.Block {
 	var blocks []document.Block
+	if a.summaryOfSet() != "" { // said already
+		return nil
+	}
 	for i, s := range a.Explanation.Sets {
 		if i < 3 && len(s.Causes) > 1 && s.Probability >= pairAt {
 			blocks = append(blocks, document.Paragraph(document.Strong("Faults together: "),

@@ -59,7 +59,7 @@ func (b book) cause(c catalog.Cause) []document.Block {
 	if len(c.ConfusedWith) > 0 {
 		var items []document.Item
 		for _, id := range c.ConfusedWith {
-			items = append(items, item(document.Code(id), plain(" "+b.cat.NameOf(id))))
+			items = append(items, item(document.Code(id), plain(": "+b.cat.NameOf(id))))
 		}
 		blocks = append(blocks, heading("Easily confused with"), document.List(items...))
 	}
@@ -136,7 +136,7 @@ func (b book) sign(s catalog.Sign) []document.Block {
 	}
 	var checks []document.Item
 	for _, k := range b.cat.ChecksFor(s.ID) {
-		checks = append(checks, item(document.Code(k.ID), plain(" "+k.Name)))
+		checks = append(checks, item(document.Code(k.ID), plain(": "+k.Name)))
 	}
 	if len(checks) > 0 {
 		blocks = append(blocks, heading("Checks that settle it"), document.List(checks...))
@@ -177,7 +177,7 @@ func (b book) fact(f catalog.Fact, id string) []document.Block {
 	var items []document.Item
 	for _, r := range b.set.Rules {
 		if r.When != nil && slices.Contains(r.When.Words(), id) {
-			items = append(items, item(document.Code(r.ID), plain(" "+r.Because)))
+			items = append(items, item(document.Code(r.ID), plain(": "+r.Because)))
 		}
 	}
 	if len(items) > 0 {

@@ -89,25 +89,21 @@ func hasAll(text string, parts []string) bool {
 	return true
 }
 
-// List is the page of several words.
+// List is the page of several words, by kind in the order in which the kinds
+// first appear.
 func List(title string, words []Word) document.Document {
 	page := document.New(title)
-	last := ""
-	var items []document.Item
-	flush := func() {
-		if len(items) > 0 {
-			page.Blocks = append(page.Blocks, heading(capital(last)), document.List(items...))
-		}
-		items = nil
-	}
+	var kinds []string
+	of := map[string][]document.Item{}
 	for _, w := range words {
-		if w.Kind != last {
-			flush()
-			last = w.Kind
+		if of[w.Kind] == nil {
+			kinds = append(kinds, w.Kind)
 		}
-		items = append(items, item(document.Code(w.ID), plain(" "+w.Name)))
+		of[w.Kind] = append(of[w.Kind], item(document.Code(w.ID), plain(": "+w.Name)))
 	}
-	flush()
+	for _, kind := range kinds {
+		page.Blocks = append(page.Blocks, heading(capital(kind)), document.List(of[kind]...))
+	}
 	return page
 }
 
