@@ -22,7 +22,7 @@ func layers(t *testing.T) map[string]int {
 	if err != nil {
 		t.Fatal(err)
 	}
-	line := regexp.MustCompile(`(?m)^(\d+)  ((?:(?:engine|cmd)\S* *)+)`)
+	line := regexp.MustCompile(`(?m)^(\d+) +((?:(?:engine|cmd)\S* *)+)`)
 	out := map[string]int{}
 	for n, m := range line.FindAllStringSubmatch(string(text), -1) {
 		for _, p := range strings.Fields(m[2]) {
