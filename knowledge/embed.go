@@ -15,5 +15,13 @@ import "embed"
 // Files holds every knowledge file, by its path below this folder
 // ("facts.yaml", "signs/slip.yaml").
 //
-//go:embed *.yaml */*.yaml
+//go:embed *.yaml */*.yaml pages/*/*.md
 var Files embed.FS
+
+// Frozen is the same pack, rules included, as a snapshot that opens faster. It
+// is used only while it fits the files; write it anew after a change with
+//
+//	go run ./cmd/takeup rules freeze
+//
+//go:embed frozen.gob
+var Frozen []byte

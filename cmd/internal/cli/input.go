@@ -50,6 +50,10 @@ func (s *session) read() (*engine.Engine, source.Problems, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	if s.pack == "" {
+		e, ps := engine.OpenFrozen(knowledge.Frozen, knowing, ruling)
+		return e, ps, nil
+	}
 	e, ps := engine.Open(knowing, ruling)
 	return e, ps, nil
 }

@@ -18,7 +18,7 @@ func newRules(s *session) *cobra.Command {
 		Args: none,
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	c.AddCommand(newRulesCheck(s), newRulesTest(s), newRulesCover(s), newRulesShow(s))
+	c.AddCommand(newRulesCheck(s), newRulesTest(s), newRulesCover(s), newRulesShow(s), newRulesFreeze(s))
 	return c
 }
 
