@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
@@ -66,13 +67,24 @@ func (a Answer) ranking(all bool) []document.Block {
 		}
 		bars = append(bars, bar)
 	}
-	if u := a.Explanation.Unlisted; u > unlistedAt {
-		bars = append(bars, document.NewBar(plain("something not in this book"), u, Percent(u)))
-	}
+	bars = a.withUnlisted(bars)
 	if len(bars) == 0 {
 		return nil
 	}
 	return append([]document.Block{document.Bars(bars...)}, a.rest(causes[n:])...)
+}
+
+// withUnlisted puts the bar of what the book does not hold in its place.
+func (a Answer) withUnlisted(bars []document.Bar) []document.Bar {
+	u := a.Explanation.Unlisted
+	if u <= unlistedAt {
+		return bars
+	}
+	at := 0
+	for at < len(bars) && bars[at].Share >= u {
+		at++
+	}
+	return slices.Insert(bars, at, document.NewBar(plain("something not in this book"), u, Percent(u)))
 }
 
 // shownCauses is how many causes get a bar: those that are worth a look.

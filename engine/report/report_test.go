@@ -95,7 +95,7 @@ func TestDangerStandsAboveTheRanking(t *testing.T) {
 func TestWhatDoesNotFitNamesTheMissingSign(t *testing.T) {
 	a := answer(t, "title: loose\nsigns: {flickers: yes, lead_loose_found: no}\n")
 	page := text(a.Diagnosis(false))
-	if first := a.Explanation.Causes[0].ID; first != "battery_flat" || !strings.Contains(page, "nothing in this book") {
+	if first := a.Explanation.Causes[0].ID; first != "battery_flat" || !strings.Contains(page, "for a reason that is not in this book") {
 		t.Errorf("first is %s, and flickering is not called unexplained:\n%s", first, page)
 	}
 	why, err := a.Why("lead_loose")
