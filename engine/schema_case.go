@@ -1,0 +1,207 @@
+package engine
+
+import (
+	"strings"
+
+	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/unit"
+)
+
+// Values as people type them: a number and a unit, a bare number, or nothing known.
+// The patterns only catch a unit or a number that was forgotten; which units fit
+// is for engine/unit to say.
+const (
+	quantityPattern = `[0-9].*[^0-9 .,]$`
+	numberPattern   = `^(unknown|[0-9 .,/+-]+)$`
+)
+
+// unknown is what people write for what they have not looked at.
+var unknown = object{"const": "unknown"}
+
+// values defines what can stand under history, machine, signs and readings.
+func (s *schemas) values() {
+	history, given := object{}, object{}
+	for _, f := range s.e.Catalog.Facts {
+		s.defs["fact."+f.ID] = factValue(f)
+		history[f.ID], given[f.ID] = ref("fact."+f.ID), ref("fact."+f.ID)
+	}
+	for _, f := range s.e.Catalog.Machine {
+		s.defs["machine."+f.ID] = factValue(f)
+		given["machine."+f.ID] = ref("machine." + f.ID)
+	}
+	given["machine"] = closed(s.machineWords(""))
+	s.defs["history"], s.defs["given"] = closed(history), closed(given)
+	s.defs["signs"] = closed(s.signs())
+	readings := object{}
+	for _, r := range s.e.Catalog.Readings {
+		readings[r.ID] = readingValue(r)
+	}
+	s.defs["readings"] = closed(readings)
+}
+
+// machineWords lists the words of the machine sheet that begin with the prefix,
+// whole ("limit.idle_max") and nested ("idle_max" below "limit").
+func (s *schemas) machineWords(prefix string) object {
+	o := object{}
+	for _, f := range s.e.Catalog.Machine {
+		rest, ok := strings.CutPrefix(f.ID, prefix)
+		if !ok {
+			continue
+		}
+		for i, c := range rest {
+			if _, taken := o[rest[:i]]; c == '.' && !taken {
+				o[rest[:i]] = closed(s.machineWords(prefix + rest[:i] + "."))
+			}
+		}
+		o[rest] = ref("machine." + f.ID)
+	}
+	return o
+}
+
+// sheet is a machine sheet, in a file of its own or inside a case.
+func (s *schemas) sheet() object {
+	o := s.machineWords("")
+	o["name"] = text("what the machine is called")
+	o["title"] = text("the same as name")
+	o["notes"] = text("anything else worth knowing")
+	o["invented"] = yesNo("made up, for a test or a lesson")
+	return closed(o)
+}
+
+func yesNo(says string) object { return choice(says, "yes", "no", true, false) }
+
+func (s *schemas) caseFile() object {
+	made := closed(object{
+		"check":   ref("check"),
+		"minutes": object{"type": []string{"number", "string"}, "minimum": 0, "maximum": 10080, "description": "how long it took: minutes, or a time with its unit"},
+	}, "check")
+	return closed(object{
+		"title":    text("in a line what the customer says"),
+		"invented": yesNo("made up, for a test or a lesson"),
+		"machine": object{
+			"description": "path of the machine sheet from the folder of this file, or the words of the sheet, or unknown",
+			"anyOf":       []object{{"type": "string"}, s.sheet()},
+		},
+		"history":  ref("history"),
+		"signs":    ref("signs"),
+		"readings": ref("readings"),
+		"stack":    object{"type": []string{"array", "object"}, "description": "the plates as assembled, in order from the hub outwards"},
+		"done":     object{"type": "array", "description": "checks made", "items": object{"anyOf": []object{ref("check"), made}}},
+		"found":    object{"type": "array", "description": "what it was, once the job is closed", "items": ref("cause")},
+		"notes":    text("anything else worth knowing"),
+		"expect": closed(object{
+			"first": ref("cause"),
+			"set":   list(ref("cause")),
+			"why":   text("how the writer knows"),
+		}),
+	}, "title")
+}
+
+func (s *schemas) signs() object {
+	o := object{}
+	for _, x := range s.e.Catalog.Signs {
+		says := sentences(x.Question, after("Yes: ", x.Yes), after("No: ", x.No))
+		o[x.ID] = choice(says, "yes", "no", "probably", "probably not", "unknown", true, false)
+	}
+	return o
+}
+
+// phrasesFile is what people say, sign by sign.
+func (s *schemas) phrasesFile() object {
+	o := object{}
+	for _, x := range s.e.Catalog.Signs {
+		o[x.ID] = object{"type": "array", "items": object{"type": "string"}, "description": x.Name}
+	}
+	return closed(object{"phrases": closed(o)}, "phrases")
+}
+
+// factValue is what may stand after the id of a fact.
+func factValue(f catalog.Fact) object {
+	question := f.Question
+	if question == "" {
+		question = f.Name
+	}
+	o := object{}
+	switch fact.Kind(f.Kind) {
+	case fact.YesNo:
+		o = object{"enum": []any{"yes", "no", "unknown", true, false}}
+	case fact.Choice:
+		o = object{"anyOf": []object{choices(f), unknown}}
+	case fact.Choices:
+		o = object{"anyOf": []object{list(choices(f)), unknown}}
+	case fact.Quantity:
+		o = object{"anyOf": []object{quantity(f.Unit), unknown}}
+	case fact.Sizes:
+		o = object{"anyOf": []object{several(f.Unit), unknown}}
+	case fact.Count:
+		o = object{"type": []string{"number", "string"}, "pattern": numberPattern, "minimum": 0, "maximum": 1000}
+	}
+	o["description"] = sentences(question, f.How, after("Usually in ", f.Unit))
+	return o
+}
+
+func choices(f catalog.Fact) object {
+	var w words
+	for _, c := range f.Choices {
+		w.add(c.ID, c.Name)
+	}
+	return object{"enum": w.ids, "enumDescriptions": w.about}
+}
+
+// quantity takes bare numbers for a unit without dimension, such as percent.
+func quantity(symbol string) object {
+	if u, ok := unit.Find(symbol); ok && u.Dim == (unit.Dimension{}) {
+		return object{"type": []string{"number", "string"}}
+	}
+	return object{"type": "string", "pattern": quantityPattern}
+}
+
+// several is a list of quantities; an empty one says nothing and is refused.
+func several(symbol string) object {
+	o := list(quantity(symbol))
+	o["minItems"] = 1
+	return o
+}
+
+// readingValue is one measured value, several, or either with its gauge.
+func readingValue(r catalog.Reading) object {
+	values := several(r.Unit)
+	if !r.Several {
+		values["maxItems"] = 1
+	}
+	short := []object{quantity(r.Unit), values, unknown}
+	long := closed(object{
+		"value":  object{"anyOf": short},
+		"values": object{"anyOf": short},
+		"gauge":  ref("gauge"),
+		"spread": text("standard uncertainty of one value, where it is known better than the gauge's general figure"),
+	})
+	long["oneOf"] = needs("value", "values")
+	return object{
+		"description": sentences(r.Name, after("Usually in ", r.Unit), after("Easily taken wrong: ", strings.Join(r.HowWrong, " "))),
+		"anyOf":       append(short[:3:3], long),
+	}
+}
+
+func after(intro, words string) string {
+	if words == "" {
+		return ""
+	}
+	return intro + words
+}
+
+// sentences joins what is there, each with a mark at its end.
+func sentences(parts ...string) string {
+	var out []string
+	for _, p := range parts {
+		if p == "" {
+			continue
+		}
+		if !strings.ContainsAny(p[len(p)-1:], ".?!") {
+			p += "."
+		}
+		out = append(out, p)
+	}
+	return strings.Join(out, " ")
+}

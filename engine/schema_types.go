@@ -1,0 +1,187 @@
+package engine
+
+import (
+	"fmt"
+	"maps"
+	"reflect"
+	"slices"
+	"strings"
+
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/source"
+)
+
+// refs says which definition the text of a key, or of each item of its list,
+// must follow. Keys are named by their struct and their name in the file.
+var refs = map[string]string{
+	"Fact.id": "dotted", "Fact.kind": "fact_kind", "Fact.needs": "context",
+	"Family.id": "id", "Sign.id": "id", "Effect.id": "id", "Cause.id": "id", "Check.id": "id", "Stage.id": "id",
+	"Gauge.id": "id", "Reading.id": "id", "Derived.id": "id", "Caution.id": "id", "Source.id": "id",
+	"Sign.kind": "sign_kind", "Sign.family": "family", "Sign.needs": "context", "Sign.excludes": "sign", "Sign.basis": "basis",
+	"Question.signs": "sign",
+	"Cause.stage":    "stage", "Cause.confused_with": "cause", "Cause.cautions": "caution", "Cause.basis": "basis",
+	"Check.stage": "stage", "Check.settles": "sign", "Check.gives": "reading", "Check.asks": "fact", "Check.cautions": "caution",
+	"Check.needs": "context", "Check.basis": "basis", "Result.sign": "sign", "Stage.parent": "stage",
+	"Reading.gauge": "gauge", "Reading.sense": "sense", "Reading.limit": "machine_word", "Reading.limit_min": "machine_word",
+	"Reading.limit_max": "machine_word", "General.basis": "basis", "Caution.severity": "severity",
+	"Test.given": "given", "Test.signs": "signs", "Test.readings": "readings", "Test.fires": "rule", "Test.quiet": "rule",
+	"Test.waits": "rule", "Test.up": "cause", "Test.down": "cause", "Test.top": "cause",
+}
+
+// limits says between what bounds the number of a key lies.
+var limits = map[string]object{
+	"Sign.leak": chance, "Effect.leak": chance, "Cause.prior": chance, "Strength.value": chance,
+	"Cause.look_minutes": duration, "Remedy.minutes": duration, "Check.minutes": duration, "Stage.minutes": duration,
+	"Result.schema": {"const": 1}, "Result.unlisted": share, "Result.steadiness": share,
+	"ResultCause.probability": share, "ResultOutcome.probability": share, "Set.probability": share,
+	"ResultNext.minutes": {"type": "number", "minimum": 0},
+}
+
+var (
+	chance   = object{"type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 1}
+	share    = object{"type": "number", "minimum": 0, "maximum": 1}
+	duration = object{"type": "number", "minimum": 0, "exclusiveMaximum": 10000}
+)
+
+// says explains keys whose names do not.
+var says = map[string]string{
+	"Fact.unit":                         "the unit it is usually written in; kinds quantity and sizes only",
+	"Fact.choices":                      "the allowed values; kinds choice and set only",
+	"Fact.phrases":                      "what people say when they mean a yes",
+	"Sign.name":                         "how it stands in a list of evidence",
+	"Sign.absent":                       "the same for a no",
+	"Sign.yes":                          "how to tell a yes",
+	"Sign.no":                           "how to tell a no",
+	"Sign.leak":                         "probability of seeing it when nothing in this book is wrong",
+	"Sign.excludes":                     "signs that cannot be yes together with this one",
+	"Effect.leak":                       "probability of the effect without any cause in this book",
+	"Cause.prior":                       "share of the machines brought in that have it",
+	"Cause.stage":                       "where it is seen and put right",
+	"Cause.look_minutes":                "minutes to look at it once the stage is open",
+	"Cause.outside":                     "looks like the subject of this book, is not",
+	"Remedy.minutes":                    "minutes at the stage of the cause, on top of looking",
+	"Check.minutes":                     "minutes once the stage is open",
+	"Check.watch":                       "mistakes that spoil the result",
+	"Stage.minutes":                     "minutes to get there from the parent stage and back, once",
+	"Gauge.uncertainty":                 "one standard deviation, as a quantity or a percentage of the reading",
+	"Reading.several":                   "several values may be given, such as one per plate",
+	"Derived.value":                     "an expression over readings and words of the machine sheet",
+	"Test.given":                        "facts of the history, and words of the machine sheet as machine.x",
+	"Test.fires":                        "rules whose condition must hold, or whose link must become more probable",
+	"Test.quiet":                        "rules whose condition must not hold, or whose link must become less probable",
+	"Test.waits":                        "rules that must not be able to tell yet",
+	"Test.up":                           "causes that must become more probable",
+	"Test.down":                         "causes that must become less probable",
+	"Test.top":                          "the cause that must be first",
+	"Result.schema":                     "version of this format; it grows when a key changes its meaning",
+	"Result.causes":                     "by probability, highest first",
+	"Result.sets":                       "sets of causes that explain everything together, the most probable first",
+	"Result.unlisted":                   "probability that the complaint comes from something not in this book",
+	"Result.unexplained":                "signs that no likely cause explains",
+	"Result.waiting":                    "rules that cannot tell yet, with the fact that would settle them",
+	"Result.next":                       "what is worth doing, best first",
+	"Result.cautions":                   "ids of cautions, those of danger first",
+	"Result.steadiness":                 "how often the first stays first when every number is disturbed",
+	"ResultCause.balance":               "the prior, then what each piece of evidence adds; sums to the log-odds",
+	"ResultNext.check":                  "id of the check; empty for a look at a cause that has no check of its own",
+	"ResultNext.bits":                   "expected information about the causes",
+	"ResultNext.expected_minutes_saved": "minutes to a cured machine, against doing without",
+	"ResultOutcome.result":              "the answers, such as \"sign=yes sign=no\"",
+	"ResultOutcome.top":                 "the cause that would then be first",
+	"Value.si":                          "the value in SI base units, or a bare number",
+	"Value.values":                      "measured values in SI base units",
+	"Value.sigma":                       "standard uncertainty of one value in SI base units",
+	"Value.assumed":                     "concluded by the tool, not stated by the user",
+	"Observation.present":               "probability of this answer when the sign is there",
+	"Observation.absent":                "probability of this answer when the sign is not there",
+}
+
+// of describes a type as its tags of the given kind name it: "yaml" for what
+// engine/source decodes, "json" for what encoding/json writes.
+func (s *schemas) of(t reflect.Type, tag string) object {
+	switch t {
+	case reflect.TypeFor[fact.Set](): // written as one mapping
+		return object{"type": "object", "additionalProperties": s.of(reflect.TypeFor[fact.Value](), tag)}
+	case reflect.TypeFor[source.Text]():
+		return object{"type": "string"}
+	}
+	switch t.Kind() {
+	case reflect.Pointer:
+		return s.of(t.Elem(), tag)
+	case reflect.Struct:
+		return s.fields(t, tag)
+	case reflect.Slice:
+		return list(s.of(t.Elem(), tag))
+	case reflect.String:
+		return object{"type": "string"}
+	case reflect.Bool:
+		if tag == "json" {
+			return object{"type": "boolean"}
+		}
+		return object{"enum": []any{"yes", "no", true, false}}
+	case reflect.Int:
+		return object{"type": "integer"}
+	case reflect.Float64:
+		return object{"type": "number"}
+	}
+	panic("engine: no schema for type " + t.String())
+}
+
+func (s *schemas) fields(t reflect.Type, tag string) object {
+	properties, required := object{}, []string{}
+	for i := range t.NumField() {
+		f := t.Field(i)
+		name, option, _ := strings.Cut(f.Tag.Get(tag), ",")
+		if name == "" || name == "-" {
+			continue
+		}
+		properties[name] = s.key(t.Name()+"."+name, f.Type, tag)
+		if option == "required" || tag == "json" && option != "omitempty" {
+			required = append(required, name)
+		}
+	}
+	return closed(properties, required...)
+}
+
+// key describes one key of a struct; what the tables say goes before its type.
+func (s *schemas) key(path string, t reflect.Type, tag string) object {
+	shape := func() object { return s.of(t, tag) }
+	if name, ok := refs[path]; ok {
+		s.used[path] = true
+		shape = func() object { return ref(name) }
+		if t.Kind() == reflect.Slice {
+			shape = func() object { return list(ref(name)) }
+		}
+	} else if bounds, ok := limits[path]; ok {
+		s.used[path] = true
+		shape = func() object { return maps.Clone(bounds) }
+	}
+	o := shape()
+	why, ok := says[path]
+	if !ok {
+		return o
+	}
+	s.used[path] = true
+	if o["$ref"] != nil { // what stands beside a reference does not count in draft 7
+		o = object{"allOf": []object{o}}
+	}
+	o["description"] = why
+	return o
+}
+
+// unused finds entries of the tables that name no field any more.
+func (s *schemas) unused() error {
+	var left []string
+	for _, keys := range [][]string{slices.Collect(maps.Keys(refs)), slices.Collect(maps.Keys(limits)), slices.Collect(maps.Keys(says))} {
+		for _, k := range keys {
+			if !s.used[k] && !slices.Contains(left, k) {
+				left = append(left, k)
+			}
+		}
+	}
+	slices.Sort(left)
+	if len(left) > 0 {
+		return fmt.Errorf("schemas describe keys that do not exist: %s", strings.Join(left, ", "))
+	}
+	return nil
+}
