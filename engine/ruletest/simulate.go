@@ -1,12 +1,11 @@
 package ruletest
 
 import (
+	"example.org/takeup/engine/belief"
 	"fmt"
 
-	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
-	"example.org/takeup/engine/network"
 	"example.org/takeup/engine/rule"
 )
 
@@ -17,6 +16,7 @@ type Trials struct {
 	Stratified bool       // every cause equally often, so that rare ones are measured too
 	Machines   []fact.Set // what is known of each machine; cases go round them in turn
 	Depths     []Depth
+	Budget     belief.Budget // of one judgement; answers beyond it are left out
 }
 
 // Depth is one amount of looking: which signs get an answer. A sign does when
@@ -47,6 +47,7 @@ type Simulation struct {
 // without those that were never drawn.
 type Level struct {
 	Name string `json:"name"`
+	Hard int    `json:"hard"` // cases judged without some of the answers: all of them were too much for the budget
 	Score
 	Causes []CauseScore `json:"causes"`
 }
@@ -82,7 +83,7 @@ func Simulate(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary, trial
 	}
 	var sims []*simulated
 	for _, known := range trials.Machines {
-		s, err := newSimulated(cat, set, words, known, trials.Depths)
+		s, err := newSimulated(cat, set, words, known, trials)
 		if err != nil {
 			return nil, err
 		}
@@ -100,11 +101,14 @@ func Simulate(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary, trial
 			out.Stray++
 		}
 		for d := range trials.Depths {
-			p, err := job.on.judge(d, c)
+			p, hard, err := job.on.judge(d, c)
 			if err != nil {
 				return nil, fmt.Errorf("case %d at depth %s: %w", i, trials.Depths[d].Name, err)
 			}
 			tallies[d].add(job.on, c, p)
+			if hard {
+				tallies[d].hard++
+			}
 		}
 	}
 	for d := range tallies {
@@ -139,101 +143,4 @@ func jobs(cat *catalog.Catalog, sims []*simulated, t Trials) []job {
 		}
 	}
 	return out
-}
-
-// judge returns the posteriors of all causes once the signs of a depth are
-// answered, in the order of s.causes.
-func (s *simulated) judge(depth int, c drawn) ([]float64, error) {
-	var findings []belief.Finding
-	for _, v := range s.answered(depth, c) {
-		if c.present[v] {
-			findings = append(findings, belief.Yes(v))
-		} else {
-			findings = append(findings, belief.No(v))
-		}
-	}
-	cond, err := belief.ConditionKeeping(s.net.Graph, findings, s.causes, belief.DefaultBudget)
-	if err != nil {
-		return nil, err
-	}
-	return cond.Posteriors(s.causes)
-}
-
-// answered lists the signs that a depth gives an answer to.
-func (s *simulated) answered(depth int, c drawn) []int {
-	d, signs := s.depths[depth], s.settled[depth]
-	if !d.Spontaneous {
-		return signs
-	}
-	families := map[string]bool{}
-	for _, v := range signs {
-		if c.present[v] {
-			families[s.sign(v).Family] = true
-		}
-	}
-	var out []int
-	denied := 0
-	for _, i := range c.order(len(signs)) {
-		v := signs[i]
-		if c.present[v] {
-			out = append(out, v)
-		} else if denied < d.Denied && families[s.sign(v).Family] {
-			denied++
-			out = append(out, v)
-		}
-	}
-	return out
-}
-
-// simulated is one machine with its network and what can be asked about it.
-type simulated struct {
-	cat     *catalog.Catalog
-	net     *network.Network
-	depths  []Depth
-	settled [][]int // for each depth the signs that it may answer
-	causes  []int
-	signs   []int
-	weights []float64 // priors, in the order of causes
-}
-
-func newSimulated(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary, known fact.Set, depths []Depth) (*simulated, error) {
-	net, err := network.Build(cat, set, set.Fire(known))
-	if err != nil {
-		return nil, err
-	}
-	s := &simulated{cat: cat, net: net, depths: depths, causes: net.Of(fact.RoleCause), signs: net.Of(fact.RoleSign)}
-	for _, v := range s.causes {
-		s.weights = append(s.weights, net.Graph.Variables[v].Leak)
-	}
-	sensible := func(needs string) bool {
-		c, err := set.Parse(needs, words)
-		return err == nil && set.Ask(c, known).Verdict != rule.No
-	}
-	for _, d := range depths {
-		var list []int
-		for _, v := range s.signs {
-			if sign := s.sign(v); sensible(sign.Needs) && d.settles(sign, cat, sensible) {
-				list = append(list, v)
-			}
-		}
-		s.settled = append(s.settled, list)
-	}
-	return s, nil
-}
-
-func (d Depth) settles(sign catalog.Sign, cat *catalog.Catalog, sensible func(string) bool) bool {
-	if d.All || contains(d.Kinds, sign.Kind) {
-		return true
-	}
-	for _, c := range cat.ChecksFor(sign.ID) {
-		if contains(d.Stages, c.Stage) && sensible(c.Needs) {
-			return true
-		}
-	}
-	return false
-}
-
-func (s *simulated) sign(v int) catalog.Sign {
-	sign, _ := s.cat.Sign(s.net.Variables[v].ID)
-	return sign
 }

@@ -8,6 +8,7 @@ const same = 1e-9
 
 // tally adds up the cases of one depth.
 type tally struct {
+	hard   int
 	all    sums
 	causes map[string]*sums
 	wrong  map[string]map[string]int // true cause -> false cause put first -> cases
@@ -93,7 +94,7 @@ func (x *sums) score() Score {
 }
 
 func (t *tally) level(name string, cat *catalog.Catalog) Level {
-	l := Level{Name: name, Score: t.all.score()}
+	l := Level{Name: name, Hard: t.hard, Score: t.all.score()}
 	for _, c := range cat.Causes {
 		x := t.causes[c.ID]
 		if x == nil {

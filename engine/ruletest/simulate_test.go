@@ -9,6 +9,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
@@ -32,6 +33,7 @@ var (
 
 func simulate(t *testing.T, cat *catalog.Catalog, set *rule.Set, trials ruletest.Trials) *ruletest.Simulation {
 	t.Helper()
+	trials.Budget = belief.Budget{MaxCost: 2e7, MaxCells: 4e6}
 	s, err := ruletest.Simulate(cat, set, cat.Vocabulary(), trials)
 	if err != nil {
 		t.Fatal(err)
@@ -82,7 +84,7 @@ func show(t *testing.T, s *ruletest.Simulation) {
 	t.Helper()
 	t.Logf("%d cases, in %d of them no complaint comes from the fault; left out: %d silent, %d contradictory", s.Cases, s.Stray, s.Silent, s.Contradictory)
 	for _, l := range s.Levels {
-		t.Logf("%-10s first %.3f  three %.3f  five %.3f  mean %.3f  Brier %.3f", l.Name, l.First, l.Three, l.Five, l.Mean, l.Brier)
+		t.Logf("%-10s first %.3f  three %.3f  five %.3f  mean %.3f  Brier %.3f  too hard %d", l.Name, l.First, l.Three, l.Five, l.Mean, l.Brier, l.Hard)
 		for _, c := range l.Causes {
 			if c.First < 0.85 && l.Name != told.Name {
 				t.Logf("    %-28s %3d cases, first %.2f three %.2f, behind %s %.2f", c.ID, c.Cases, c.First, c.Three, c.ConfusedWith, c.Share)
@@ -214,7 +216,7 @@ const meanOfA = 0.1 * (1 - 0.9*0.5) / (0.1*(1-0.9*0.5) + 0.9*0.1)
 
 func TestCauseThatNeverShows(t *testing.T) {
 	cat, set := smallPack(t, "b hums")
-	_, err := ruletest.Simulate(cat, set, cat.Vocabulary(), ruletest.Trials{Cases: 1, Stratified: true, Machines: []fact.Set{{}}, Depths: []ruletest.Depth{asks}})
+	_, err := ruletest.Simulate(cat, set, cat.Vocabulary(), ruletest.Trials{Cases: 1, Stratified: true, Machines: []fact.Set{{}}, Depths: []ruletest.Depth{asks}, Budget: belief.DefaultBudget})
 	if err == nil || !strings.Contains(err.Error(), "cause a") {
 		t.Errorf("got %v", err)
 	}
