@@ -129,7 +129,7 @@ func (a Answer) why() []document.Block {
 	blocks := []document.Block{heading("Why " + a.named(causes[0].ID)), document.List(items...)}
 	if second {
 		for _, it := range a.reasonItems(causes[1], 1) {
-			blocks = append(blocks, document.Paragraph(plain("For "+a.named(causes[1].ID)+": "), it.Text))
+			blocks = append(blocks, document.Paragraph(document.Strong("For "+a.named(causes[1].ID)+": "), plain(it.Text.String())))
 		}
 	}
 	return blocks
@@ -151,7 +151,7 @@ func (a Answer) misfits(all bool) []document.Block {
 	if !all { // a paragraph takes less of the screen than a heading
 		var blocks []document.Block
 		for _, it := range items[:min(len(items), misfitsShown)] {
-			blocks = append(blocks, document.Paragraph(document.Strong("Does not fit: "), it.Text))
+			blocks = append(blocks, document.Paragraph(document.Strong("Does not fit: "), plain(it.Text.String())))
 		}
 		return blocks
 	}

@@ -48,7 +48,8 @@ func (a Answer) touches(w explain.Waiting) string {
 	return "; matters for " + name
 }
 
-// doubts says how steady the ranking is and what share is outside the book.
+// doubts says how steady the ranking is and what share is outside the book; it
+// ends with a blank, since another sentence follows.
 func (a Answer) doubts() string {
 	if len(a.Evidence) == 0 || len(a.Explanation.Causes) == 0 {
 		return ""

@@ -3,16 +3,18 @@ package cli
 import (
 	"slices"
 
-	"github.com/spf13/pflag"
+	"github.com/spf13/cobra"
 
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/catalog"
 )
 
 // benchFlags are the flags of commands that advise what to do next.
-func benchFlags(f *pflag.FlagSet, b *engine.Bench) {
-	f.StringVar(&b.Open, "open", "", "the deepest `stage` that is open already")
-	f.StringSliceVar(&b.Without, "without", nil, "a `tool` that is missing; repeat for more")
+func (s *session) benchFlags(c *cobra.Command, b *engine.Bench) {
+	c.Flags().StringVar(&b.Open, "open", "", "the deepest `stage` that is open already")
+	c.Flags().StringSliceVar(&b.Without, "without", nil, "a `tool` that is missing; repeat for more")
+	s.completeFlag(c, "open", s.stages)
+	s.completeFlag(c, "without", s.tools)
 }
 
 // checkBench refuses stages and tools that the knowledge does not have.

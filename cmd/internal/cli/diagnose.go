@@ -45,7 +45,7 @@ func newDiagnose(s *session) *cobra.Command {
 	}
 	c.Flags().BoolVar(&all, "all", false, "show every cause with its account")
 	c.Flags().StringVar(&stage, "stage", "", "print a `step` of the reasoning as JSON: "+strings.Join(report.StageNames(), ", "))
-	benchFlags(c.Flags(), &bench)
+	s.benchFlags(c, &bench)
 	s.completeFlag(c, "stage", report.StageNames)
 	return c
 }

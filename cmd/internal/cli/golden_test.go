@@ -12,6 +12,7 @@ import (
 
 	"example.org/takeup/cmd/internal/term"
 	"example.org/takeup/engine"
+	"example.org/takeup/engine/report"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -32,18 +33,32 @@ func TestGoldens(t *testing.T) {
 	if err != nil || len(files) < 12 {
 		t.Fatalf("found %d cases, %v", len(files), err)
 	}
+	// One pack for all cases: reading it takes longer than most of them.
+	s := &session{format: "plain", color: term.Never, width: 80}
+	e, err := s.open()
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, file := range files {
 		name := strings.TrimSuffix(filepath.Base(file), ".yaml")
-		t.Run(name, func(t *testing.T) { golden(t, file, filepath.Join("testdata/golden", name)) })
+		t.Run(name, func(t *testing.T) { golden(t, e, file, filepath.Join("testdata/golden", name)) })
 	}
 }
 
-func golden(t *testing.T, file, base string) {
+func golden(t *testing.T, e *engine.Engine, file, base string) {
 	var out, talk bytes.Buffer
-	s := &session{format: "plain", color: term.Never, width: 80, out: &out, err: &talk}
-	a, err := s.answer(file, engine.Bench{})
+	s := &session{color: term.Never, width: 80, out: &out, err: &talk}
+	c, err := s.load(e, file)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, talk.String())
+	}
+	d, err := e.Diagnose(c, engine.Bench{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := report.Answer{
+		Catalog: e.Catalog, Rules: e.Rules, Case: d.Case, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence,
+		Explanation: d.Explanation, Cautions: d.Cautions, Course: d.Course,
 	}
 	for _, g := range goldens {
 		s.format = g.format

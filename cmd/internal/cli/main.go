@@ -24,7 +24,7 @@ const (
 
 // Main runs the command line of the process and returns its exit code.
 func Main() int {
-	// A run lasts some milliseconds: collecting garbage would cost a fifth of it.
+	// A run is short and ends before its garbage matters, so that none is collected.
 	// The limit turns the collector on again should a run ever become large.
 	debug.SetGCPercent(-1)
 	debug.SetMemoryLimit(256 << 20)

@@ -31,8 +31,6 @@ func newNext(s *session) *cobra.Command {
 			}{report.Schema, a.Course})
 		},
 	}
-	benchFlags(c.Flags(), &bench)
-	s.completeFlag(c, "open", s.stages)
-	s.completeFlag(c, "without", s.tools)
+	s.benchFlags(c, &bench)
 	return c
 }

@@ -51,7 +51,7 @@ func newRulesShow(s *session) *cobra.Command {
 	return &cobra.Command{
 		Use:               "show RULE",
 		Short:             "Show one rule with its reason and basis",
-		Example:           "  takeup rules show steels_warped_drags",
+		Example:           "  takeup rules show tight_cable_slips_hot",
 		ValidArgsFunction: s.anyRule,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := count(args, 1, 1, "the id of a rule"); err != nil {
