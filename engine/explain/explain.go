@@ -22,13 +22,13 @@ type Input struct {
 
 // How much of the detail is worked out.
 const (
-	setsShown    = 6     // most probable sets
-	setsExamined = 200   // partial sets solved in the search for them
-	faint        = 0.005 // causes below this do not enter the sets
-	accounted    = 6     // causes for which expected signs are worked out
-	expectedAt   = 0.6   // a sign this likely under a cause is expected of it
-	missingAt    = 0.5   // and this likely counts as missing when the answer was no
-	leakAlone    = 0.5   // a sign whose leak acted with this probability is unexplained
+	setsShown    = 6    // most probable sets
+	setsExamined = 60   // partial sets solved in the search for them
+	faint        = 0.02 // causes below this do not enter the sets
+	accounted    = 6    // causes for which expected signs are worked out
+	expectedAt   = 0.6  // a sign this likely under a cause is expected of it
+	missingAt    = 0.5  // and this likely counts as missing when the answer was no
+	leakAlone    = 0.5  // a sign whose leak acted with this probability is unexplained
 )
 
 // work carries the solved graph and the numbers an explanation is made of.

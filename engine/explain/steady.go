@@ -12,7 +12,7 @@ import (
 // the same figure.
 const (
 	noise    = 0.5
-	drawings = 50
+	drawings = 25
 	seed     = 20
 )
 

@@ -30,6 +30,7 @@ type Situation struct {
 const (
 	faintest       = 0.002 // posterior below which a cause is left out
 	mostFaults     = 24
+	closely        = 8    // the likeliest faults for which the evidence's other effects are solved exactly
 	tellsApart     = 0.03 // a check whose answers differ less between the faults is not weighed
 	jointSigns     = 3    // signs of one check taken jointly
 	testMinutes    = 8.0
@@ -178,6 +179,10 @@ func (b *caseBoard) states(cond *belief.Conditioned, places []int) ([][]float64,
 	rows := make([][]float64, len(places)+1)
 	for i := range rows {
 		rows[i] = make([]float64, len(b.Network.Variables))
+		if i < len(places) && i >= closely {
+			b.onlyFault(rows[i], places[i])
+			continue
+		}
 		if i < len(places) {
 			p, err := cond.Given([]belief.Finding{belief.Yes(places[i])}, held)
 			if err != nil {
@@ -190,6 +195,21 @@ func (b *caseBoard) states(cond *belief.Conditioned, places []int) ([][]float64,
 		b.forward(rows[i], cond)
 	}
 	return rows, nil
+}
+
+// onlyFault fills a row as if that fault were the only one and nothing had been
+// seen: near enough for a faint fault, whose answers hardly count.
+func (b *caseBoard) onlyFault(p []float64, fault int) {
+	p[fault] = 1
+	for v, x := range b.Network.Variables {
+		if v != fault && x.Role != fact.RoleSign {
+			p[v] = b.shows(v, p)
+			if x.Role == fact.RoleCause {
+				p[v] -= b.Network.Graph.Variables[v].Leak * (1 - p[v])
+			}
+			p[v] = max(0, p[v])
+		}
+	}
 }
 
 // forward fills in the effects that no evidence reaches, from their causes.
