@@ -31,6 +31,10 @@ type schemas struct {
 // off the types that decode or encode them; ids come from the catalog and the
 // rules. Same pack, same bytes. The error names a field described here that no
 // longer exists.
+//
+// A schema is no second checker: it knows nothing of units that do not fit, of
+// conditions that do not parse or of signs that exclude each other. It is a little
+// stricter than the program about style: numbers stand without quotes.
 func (e *Engine) Schemas() (map[string][]byte, error) {
 	s := &schemas{e: e, defs: object{}, used: map[string]bool{}}
 	s.lists()
@@ -58,6 +62,7 @@ func (e *Engine) Schemas() (map[string][]byte, error) {
 	return out, nil
 }
 
+// titles say what each kind of file is; editors show them at the top.
 var titles = map[string]string{
 	"case.schema.json":       "One machine with one complaint",
 	"machine.schema.json":    "One machine's own numbers, from its service manual",
@@ -78,7 +83,7 @@ func (s *schemas) file(root object, title string) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	w := json.NewEncoder(&b)
-	w.SetEscapeHTML(false)
+	w.SetEscapeHTML(false) // conditions hold < and >, and people read this
 	w.SetIndent("", " ")
 	err := w.Encode(root)
 	return b.Bytes(), err
@@ -123,10 +128,13 @@ func listFile(key string, item object) object {
 	return closed(object{key: list(item)}, key)
 }
 
+// list is a sequence of any length.
 func list(item object) object { return object{"type": "array", "items": item} }
 
+// text is any text, with what it should say.
 func text(says string) object { return object{"type": "string", "description": says} }
 
+// choice is one of a few words that need no explanation each.
 func choice(says string, words ...any) object { return object{"enum": words, "description": says} }
 
 // needs is a list of alternatives, each of which demands one key.
@@ -145,7 +153,10 @@ func (s *schemas) test() object {
 	return t
 }
 
-// ruleShape is a rule as rule.Load reads it.
+// ruleShape is a rule as rule.Load reads it. The struct that is read there is
+// private to its package, so its keys are repeated here and a test compares them.
+// Which keys go together follows the loader: exactly one action, and what belongs
+// to a link only with a link.
 func ruleShape() object {
 	r := closed(object{
 		"id":        ref("id"),

@@ -30,6 +30,7 @@ func (s *schemas) values() {
 		s.defs["machine."+f.ID] = factValue(f)
 		given["machine."+f.ID] = ref("machine." + f.ID)
 	}
+	// Tests of rules may write the sheet either way.
 	given["machine"] = closed(s.machineWords(""))
 	s.defs["history"], s.defs["given"] = closed(history), closed(given)
 	s.defs["signs"] = closed(s.signs())
@@ -49,7 +50,7 @@ func (s *schemas) machineWords(prefix string) object {
 		if !ok {
 			continue
 		}
-		for i, c := range rest {
+		for i, c := range rest { // every point may open a mapping
 			if _, taken := o[rest[:i]]; c == '.' && !taken {
 				o[rest[:i]] = closed(s.machineWords(prefix + rest[:i] + "."))
 			}
@@ -69,8 +70,11 @@ func (s *schemas) sheet() object {
 	return closed(o)
 }
 
+// yesNo allows both spellings: editors follow YAML 1.2, where yes is a word and
+// true is not.
 func yesNo(says string) object { return choice(says, "yes", "no", true, false) }
 
+// caseFile is a case as intake.Load reads it; a test compares the keys.
 func (s *schemas) caseFile() object {
 	made := closed(object{
 		"check":   ref("check"),
@@ -98,6 +102,7 @@ func (s *schemas) caseFile() object {
 	}, "title")
 }
 
+// signs takes an answer to each sign; the question and how to tell stand beside it.
 func (s *schemas) signs() object {
 	o := object{}
 	for _, x := range s.e.Catalog.Signs {
@@ -141,6 +146,7 @@ func factValue(f catalog.Fact) object {
 	return o
 }
 
+// choices is one of the words that a fact allows.
 func choices(f catalog.Fact) object {
 	var w words
 	for _, c := range f.Choices {
@@ -184,6 +190,7 @@ func readingValue(r catalog.Reading) object {
 	}
 }
 
+// after puts the intro in front of words, if there are any.
 func after(intro, words string) string {
 	if words == "" {
 		return ""

@@ -11,6 +11,9 @@ import (
 	"example.org/takeup/engine/source"
 )
 
+// The three tables add what the type of a field cannot say. An entry without a
+// field is an error, so that they cannot outlive what they describe.
+
 // refs says which definition the text of a key, or of each item of its list,
 // must follow. Keys are named by their struct and their name in the file.
 var refs = map[string]string{
@@ -127,6 +130,8 @@ func (s *schemas) of(t reflect.Type, tag string) object {
 	panic("engine: no schema for type " + t.String())
 }
 
+// fields describes a struct. A key must be there when it is tagged "required", in
+// what is read, or not tagged "omitempty", in what is written.
 func (s *schemas) fields(t reflect.Type, tag string) object {
 	properties, required := object{}, []string{}
 	for i := range t.NumField() {
@@ -172,14 +177,14 @@ func (s *schemas) key(path string, t reflect.Type, tag string) object {
 // unused finds entries of the tables that name no field any more.
 func (s *schemas) unused() error {
 	var left []string
-	for _, keys := range [][]string{slices.Collect(maps.Keys(refs)), slices.Collect(maps.Keys(limits)), slices.Collect(maps.Keys(says))} {
-		for _, k := range keys {
-			if !s.used[k] && !slices.Contains(left, k) {
-				left = append(left, k)
-			}
+	keys := slices.AppendSeq(slices.Collect(maps.Keys(refs)), maps.Keys(limits))
+	for _, k := range slices.AppendSeq(keys, maps.Keys(says)) {
+		if !s.used[k] {
+			left = append(left, k)
 		}
 	}
 	slices.Sort(left)
+	left = slices.Compact(left)
 	if len(left) > 0 {
 		return fmt.Errorf("schemas describe keys that do not exist: %s", strings.Join(left, ", "))
 	}

@@ -22,7 +22,7 @@ func (w *words) add(id, about string) {
 // define makes a list of words a definition. `enumDescriptions` is no keyword of
 // the draft: editors show it and validators pass over it.
 func (s *schemas) define(name, says string, w words) {
-	if w.ids == nil {
+	if w.ids == nil { // a pack may have none; null would be no list
 		w.ids, w.about = []any{}, []string{}
 	}
 	s.defs[name] = object{"enum": w.ids, "enumDescriptions": w.about, "description": says}
@@ -93,7 +93,8 @@ func (s *schemas) structure() {
 	s.define("basis", "where the statement comes from", bases)
 }
 
-// fixed defines what does not depend on the pack.
+// fixed defines what does not depend on the pack. The lists are those that
+// catalog.Load accepts.
 func (s *schemas) fixed() {
 	s.defs["id"] = object{"type": "string", "pattern": "^[a-z][a-z0-9]*(_[a-z0-9]+)*$", "description": "snake_case"}
 	s.defs["dotted"] = object{"type": "string", "pattern": "^[a-z][a-z0-9]*([._][a-z0-9]+)*$", "description": "snake_case; the machine sheet may group words with points"}
@@ -118,6 +119,7 @@ func (s *schemas) rules() {
 	for _, x := range s.e.Catalog.Strengths {
 		scale.add(x.ID, fmt.Sprint(x.Value))
 	}
+	// Keys, not a pattern: editors complete keys only when each is named.
 	factors := object{}
 	for _, c := range s.e.Catalog.Causes {
 		factors[c.ID] = object{"type": "number", "exclusiveMinimum": 1, "maximum": 1000, "description": c.Name}
@@ -158,6 +160,8 @@ func (s *schemas) condition(more string, actions ...rule.Action) object {
 	return o
 }
 
+// evidence goes on where context ends: rules that move beliefs may not use these
+// words, because the same observation would count twice.
 func (s *schemas) evidence() string {
 	return ". Rules that show a sign or a caution may also use signs, derived quantities: " + s.sketch(fact.RoleDerived) +
 		"; and readings, with below(reading, limit), above(reading, limit), outside(reading, low, high), lowest, highest, mean, spread: " +
