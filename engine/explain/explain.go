@@ -54,7 +54,6 @@ func New(in Input) (*Explanation, error) {
 	if err := together(
 		func() error { return w.believe(ex) },
 		func() error { return w.account() },
-		func() (err error) { ex.Steadiness, err = w.steadiness(); return err },
 	); err != nil {
 		return nil, err
 	}
@@ -90,6 +89,9 @@ func (w *work) believe(ex *Explanation) error {
 	w.result = c.Partial()
 	ex.LogEvidence = w.result.LogEvidence
 	if ex.Unlisted, err = c.NoneOf(w.causes); err != nil {
+		return err
+	}
+	if ex.Steadiness, err = w.steadiness(c); err != nil {
 		return err
 	}
 	sets, err := c.TopSets(w.likely(), setsShown, setsExamined)

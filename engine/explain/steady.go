@@ -17,11 +17,7 @@ const (
 )
 
 // steadiness is the share of drawings in which the first cause stays first.
-func (w *work) steadiness() (float64, error) {
-	c, err := belief.ConditionKeeping(w.Network.Graph, w.findings, w.causes, belief.DefaultBudget)
-	if err != nil {
-		return 0, err
-	}
+func (w *work) steadiness(c *belief.Conditioned) (float64, error) {
 	now, err := c.Posteriors(w.causes)
 	if err != nil || len(now) == 0 {
 		return 0, err

@@ -1,13 +1,17 @@
 package cli
 
 import (
+	"io/fs"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/report"
 )
 
+// newWords looks words up. Several arguments are one text, so that nobody has to
+// quote it.
 func newWords(s *session) *cobra.Command {
 	return &cobra.Command{
 		Use:   "words [TEXT]",
@@ -30,11 +34,28 @@ func newWords(s *session) *cobra.Command {
 			case 0:
 				return wrong("nothing in this book speaks of %q", text).with(meant(text, wordIDs(report.Words(e.Catalog))))
 			case 1:
-				return s.show(report.Entry(e.Catalog, e.Rules, found[0]), found[0])
+				page := report.Entry(e.Catalog, e.Rules, found[0])
+				page.Blocks = append(page.Blocks, s.page(found[0].ID)...)
+				return s.show(page, found[0])
 			}
 			return s.show(report.List("Words with \""+text+"\"", found), found)
 		},
 	}
+}
+
+// wordIDs lists the ids that a misspelt one is compared with.
+// page is the student page of a cause or a check, if the pack has one.
+func (s *session) page(id string) []document.Block {
+	knowing, _, err := s.folders()
+	if err != nil {
+		return nil
+	}
+	for _, folder := range []string{"pages/causes/", "pages/checks/"} {
+		if text, err := fs.ReadFile(knowing, folder+id+".md"); err == nil {
+			return append([]document.Block{document.Rule()}, report.Page(string(text))...)
+		}
+	}
+	return nil
 }
 
 func wordIDs(words []report.Word) []string {
