@@ -4,7 +4,6 @@ import (
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
-	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/network"
 	"example.org/takeup/engine/plan"
@@ -37,6 +36,8 @@ func (a Answer) cause(id string) catalog.Cause {
 // named is the name of a cause, marked when it only looks like the trade's own.
 func (a Answer) named(id string) string { return title(a.cause(id)) }
 
+// title is the name of a cause for a page. Look-alikes are marked wherever they
+// are named, so that nobody opens a cover for a slack chain.
 func title(c catalog.Cause) string {
 	if c.Outside {
 		return c.Name + " (not the clutch)"
@@ -47,6 +48,7 @@ func title(c catalog.Cause) string {
 // seen words a sign as it was answered.
 func (a Answer) seen(sign, answer string) string { return seenIn(a.Catalog, sign, answer) }
 
+// seenIn is seen without a case.
 func seenIn(cat *catalog.Catalog, sign, answer string) string {
 	s, ok := cat.Sign(sign)
 	if !ok {
@@ -101,6 +103,7 @@ func cautionNotes(cat *catalog.Catalog, ids []string, want func(catalog.Caution)
 	return out
 }
 
+// danger picks the cautions that stand above everything else on a page.
 func danger(c catalog.Caution) bool { return c.Severity == "danger" }
 func care(c catalog.Caution) bool   { return c.Severity != "danger" }
 
@@ -114,6 +117,3 @@ func (a Answer) question(id string) string {
 	}
 	return "What is the " + a.Catalog.NameOf(id) + "?"
 }
-
-// isCause reports whether a variable of the graph is a cause.
-func (a Answer) isCause(v int) bool { return a.Network.Variables[v].Role == fact.RoleCause }

@@ -48,6 +48,7 @@ func (a Answer) Diagnosis(all bool) document.Document {
 	return page
 }
 
+// heading is the title of the case, or its file when it has none.
 func (a Answer) heading() string {
 	if a.Case.Title == "" {
 		return a.Case.File
@@ -100,6 +101,7 @@ func (a Answer) shownCauses(all bool) int {
 	return n
 }
 
+// rest says how many causes have no bar, and that none of them hides a large one.
 func (a Answer) rest(causes []explain.Cause) []document.Block {
 	if len(causes) == 0 {
 		return nil

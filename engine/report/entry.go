@@ -16,6 +16,7 @@ type book struct {
 	set *rule.Set
 }
 
+// entry is the body of a page by the kind of its word.
 func (b book) entry(w Word) []document.Block {
 	switch w.Kind {
 	case "cause":
@@ -41,6 +42,8 @@ func (b book) entry(w Word) []document.Block {
 	return b.stage(s)
 }
 
+// cause answers, in this order: what it is, how it shows, how to be sure, what to
+// do, what to do afterwards, and what it is taken for.
 func (b book) cause(c catalog.Cause) []document.Block {
 	blocks := []document.Block{document.Paragraph(plain(c.What))}
 	if c.Outside {
@@ -69,6 +72,7 @@ func (b book) cause(c catalog.Cause) []document.Block {
 		document.Note(document.Doubt, plain(decides)))
 }
 
+// stageIn names a stage, or returns its id when there is none.
 func stageIn(cat *catalog.Catalog, id string) string {
 	if s, ok := cat.Stage(id); ok {
 		return s.Name
@@ -117,6 +121,7 @@ func (b book) confirm(c catalog.Cause) []document.Block {
 	return []document.Block{heading("How to confirm it"), document.List(items...)}
 }
 
+// sign tells how to answer it, what brings it and which checks settle it.
 func (b book) sign(s catalog.Sign) []document.Block {
 	facts := appendFact(nil, "yes", s.Yes)
 	facts = appendFact(facts, "no", s.No)
@@ -144,6 +149,7 @@ func (b book) sign(s catalog.Sign) []document.Block {
 	return append(blocks, document.Paragraph(plain("Seen without any cause of this book in "+Percent(s.Leak)+" of cases. Basis: "+basisIn(b.cat, s.Basis)+".")))
 }
 
+// check is how to do it, and what each result means whatever the case.
 func (b book) check(c catalog.Check) []document.Block {
 	blocks := []document.Block{document.Facts(document.NewFact("effort", plain(Minutes(c.Minutes)+", "+stageIn(b.cat, c.Stage))))}
 	blocks = append(blocks, cautionNotes(b.cat, c.Cautions, danger)...)
@@ -163,6 +169,8 @@ func (b book) check(c catalog.Check) []document.Block {
 	return append(blocks, document.Paragraph(plain("Basis: "+basisIn(b.cat, c.Basis)+".")))
 }
 
+// fact is a word of the history or of the machine sheet, with the rules that
+// would change their mind by it.
 func (b book) fact(f catalog.Fact, id string) []document.Block {
 	facts := appendFact(nil, "question", f.Question)
 	facts = appendFact(facts, "how to tell", f.How)
@@ -186,6 +194,7 @@ func (b book) fact(f catalog.Fact, id string) []document.Block {
 	return blocks
 }
 
+// reading names the limits but gives none: they are the machine's own.
 func (b book) reading(r catalog.Reading) []document.Block {
 	facts := appendFact(nil, "unit", r.Unit)
 	if g, ok := b.cat.Gauge(r.Gauge); ok {
@@ -202,6 +211,7 @@ func (b book) reading(r catalog.Reading) []document.Block {
 	return append(blocks, document.Note(document.Doubt, plain("The limit is the one in the machine's own service manual.")))
 }
 
+// nonEmpty drops the empty strings of a list.
 func nonEmpty(list ...string) []string {
 	var out []string
 	for _, s := range list {
@@ -212,6 +222,7 @@ func nonEmpty(list ...string) []string {
 	return out
 }
 
+// stage is what it takes to open one and to close it again.
 func (b book) stage(s catalog.Stage) []document.Block {
 	facts := []document.Fact{document.NewFact("there and back", plain(Minutes(s.Minutes)))}
 	if s.Parent != "" {

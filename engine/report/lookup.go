@@ -10,6 +10,8 @@ import (
 	"example.org/takeup/engine/rule"
 )
 
+// basisIn is the title of a source, or the basis as it stands when it is none
+// ("common practice").
 func basisIn(cat *catalog.Catalog, id string) string {
 	if s, ok := cat.Source(id); ok {
 		return s.Title
@@ -80,6 +82,7 @@ func Search(cat *catalog.Catalog, text string) []Word {
 	return out
 }
 
+// hasAll reports whether every part occurs in text.
 func hasAll(text string, parts []string) bool {
 	for _, p := range parts {
 		if !strings.Contains(text, p) {
@@ -134,6 +137,7 @@ func Contents(cat *catalog.Catalog, set *rule.Set) document.Document {
 		document.Note(document.Hint, plain("Give a word or an id, such as "), document.Code("takeup words "+example(cat)), plain(".")))
 }
 
+// after puts before in front of s, or nothing when s is empty.
 func after(before, s string) string {
 	if s == "" {
 		return ""
@@ -141,6 +145,8 @@ func after(before, s string) string {
 	return before + s
 }
 
+// example is an id that exists in this pack, so that the hint can be typed as it
+// stands.
 func example(cat *catalog.Catalog) string {
 	if len(cat.Causes) == 0 {
 		return "TEXT"
@@ -156,6 +162,7 @@ func Entry(cat *catalog.Catalog, set *rule.Set, w Word) document.Document {
 	return page
 }
 
+// kindWord is a kind as a noun.
 func kindWord(kind string) string {
 	if kind == "machine" {
 		return "word of the machine sheet"

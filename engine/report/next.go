@@ -2,17 +2,10 @@ package report
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
-	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/plan"
 )
-
-// listShown is how many things to do one list of the page shows; they come
-// sorted, the most worthwhile first.
-const listShown = 6
 
 // do names what a proposal does.
 func (a Answer) do(p plan.Proposal) string {
@@ -56,6 +49,8 @@ func (a Answer) effort(p plan.Proposal) string {
 	return s
 }
 
+// pays is what opening the stages costs in minutes; a stage that costs nothing is
+// not worth a word.
 func (a Answer) pays(stages []string) float64 {
 	sum := 0.0
 	for _, id := range stages {
@@ -81,6 +76,7 @@ func (a Answer) nextShort() []document.Block {
 	return blocks
 }
 
+// bracketed puts s in brackets after a blank, or nothing when s is empty.
 func bracketed(s string) string {
 	if s == "" {
 		return ""
@@ -107,6 +103,7 @@ func (a Answer) purpose(n plan.Proposal) string {
 	return fmt.Sprintf("It tells most for its minutes (%.1f%sbits).", n.Bits, nbsp)
 }
 
+// probability is that of a cause, 0 when it is not possible here.
 func (a Answer) probability(cause string) float64 {
 	c, _ := a.Explanation.Find(cause)
 	return c.Probability
@@ -128,6 +125,7 @@ func (a Answer) prospects(p plan.Proposal, n int) []document.Item {
 	return items
 }
 
+// answers words one joint result of a check.
 func (a Answer) answers(r plan.Prospect) string {
 	var words []string
 	for _, s := range r.Answers {
@@ -138,142 +136,4 @@ func (a Answer) answers(r plan.Prospect) string {
 		words = append(words, a.seen(s.Sign, answer))
 	}
 	return Join(words)
-}
-
-// Next is the page of what to do next, in steps.
-func (a Answer) Next() document.Document {
-	n := a.Course.Next
-	page := document.New("Next: "+a.do(n), document.Paragraph(plain(capital(a.heading())+". "+a.purpose(n))))
-	add := func(blocks ...document.Block) { page.Blocks = append(page.Blocks, blocks...) }
-	add(a.warnings(n)...)
-	add(a.figures(n))
-	if c, ok := a.Catalog.Check(n.Check); ok && !a.done(n) {
-		add(steps(c)...)
-	}
-	if n.Cause != "" {
-		add(heading("What to look for"), document.Paragraph(plain(a.cause(n.Cause).What)))
-	}
-	if items := a.prospects(n, 8); len(items) > 0 {
-		add(heading("What the results would mean"), document.List(items...))
-	}
-	add(a.list("Worth doing at the same depth", a.Course.Together)...)
-	add(a.list("Else", a.Course.Others)...)
-	add(a.notWorth()...)
-	add(a.doors()...)
-	add(document.Note(document.Doubt, plain(decides)))
-	return page
-}
-
-// warnings are the dangers of the case and all cautions of the step, each once.
-func (a Answer) warnings(n plan.Proposal) []document.Block {
-	var ids []string
-	for _, id := range a.Cautions {
-		if c, ok := a.Catalog.Caution(id); ok && danger(c) {
-			ids = append(ids, id)
-		}
-	}
-	check, _ := a.Catalog.Check(n.Check)
-	for _, id := range append(append([]string(nil), check.Cautions...), a.cause(n.Cause).Cautions...) {
-		if !slices.Contains(ids, id) {
-			ids = append(ids, id)
-		}
-	}
-	return append(cautionNotes(a.Catalog, ids, danger), cautionNotes(a.Catalog, ids, care)...)
-}
-
-func (a Answer) figures(n plan.Proposal) document.Block {
-	facts := appendFact(nil, "effort", a.effort(n))
-	if len(n.Opens) > 0 && a.pays(n.Opens) > 0 {
-		var names []string
-		for _, id := range n.Opens {
-			if a.pays([]string{id}) > 0 {
-				names = append(names, a.stageName(id))
-			}
-		}
-		facts = appendFact(facts, "opens", strings.Join(names, ", then "))
-	}
-	if n.Bits > 0 {
-		facts = appendFact(facts, "tells", fmt.Sprintf("%.2f%sbits, %.3f%sbits a minute", n.Bits, nbsp, n.BitsPerMinute, nbsp))
-	}
-	if n.Saved >= 0.5 {
-		facts = appendFact(facts, "saves", Minutes(n.Saved)+" on average")
-	}
-	return document.Facts(appendFact(facts, "all the way",
-		fmt.Sprintf("between %s and %s until it is cured", Minutes(a.Course.AtLeast), Minutes(a.Course.Minutes)))...)
-}
-
-// steps is how a check is done.
-func steps(c catalog.Check) []document.Block {
-	var blocks []document.Block
-	if len(c.Tools) > 0 {
-		blocks = append(blocks, document.Facts(document.NewFact("tools", plain(strings.Join(c.Tools, ", ")))))
-	}
-	blocks = append(blocks, heading("How"), document.Numbered(items(c.How)...))
-	if len(c.Watch) > 0 {
-		blocks = append(blocks, heading("Watch out for"), document.List(items(c.Watch)...))
-	}
-	return blocks
-}
-
-// items makes one plain item of every sentence.
-func items(list []string) []document.Item {
-	var out []document.Item
-	for _, s := range list {
-		out = append(out, item(plain(s)))
-	}
-	return out
-}
-
-func (a Answer) list(name string, ps []plan.Proposal) []document.Block {
-	var items []document.Item
-	said := map[string]bool{capital(a.do(a.Course.Next)): true}
-	for _, p := range ps {
-		// A look and a question may both be the same check.
-		what := capital(a.do(p))
-		if p.Kind == plan.Service || said[what] || len(items) == listShown {
-			continue
-		}
-		said[what] = true
-		items = append(items, item(plain(what+bracketed(a.effort(p)))))
-	}
-	if len(items) == 0 {
-		return nil
-	}
-	return []document.Block{heading(name), document.List(items...)}
-}
-
-func (a Answer) notWorth() []document.Block {
-	var items []document.Item
-	for _, r := range a.Course.Not {
-		name := a.do(plan.Proposal{Kind: plan.Look, Check: r.Check, Cause: r.Cause})
-		why := fmt.Sprintf("costs %s and could save %s at most", Minutes(r.Costs), Minutes(r.Saves))
-		if r.Reason == plan.ChangesNothing {
-			why = "no result would change what is done next"
-		}
-		items = append(items, item(plain(capital(name)+": "+why+".")))
-	}
-	if len(items) == 0 {
-		return nil
-	}
-	return []document.Block{heading("Not worth it yet"), document.List(items...)}
-}
-
-func (a Answer) doors() []document.Block {
-	var items []document.Item
-	for _, d := range a.Course.Doors {
-		if d.Minutes <= 0 {
-			continue
-		}
-		verdict := "leave it shut for now"
-		if d.Now {
-			verdict = "open it now"
-		} else if d.Saved > 0 {
-			verdict = "worth opening later"
-		}
-		items = append(items, item(plain(fmt.Sprintf("%s (%s there and back): %s.", capital(a.stageName(d.Stage)), Minutes(d.Minutes), verdict))))
-	}
-	if len(items) == 0 {
-		return nil
-	}
-	return []document.Block{heading("When to open"), document.List(items...)}
 }

@@ -119,6 +119,8 @@ func (a Answer) reasonText(r reason) document.Text {
 // mostSigns is how many signs one reason names before it counts the rest.
 const mostSigns = 3
 
+// shortened lists signs and counts those that would make the line too long. One
+// more than mostSigns is still named: "1 more" takes as much room.
 func shortened(signs []string) string {
 	if len(signs) <= mostSigns+1 {
 		return Join(signs)

@@ -98,6 +98,8 @@ func (a Answer) Result() Result {
 	return r
 }
 
+// resultCause merges base, history and other causes into the one line "prior", so
+// that programs find as many lines after it as there is evidence.
 func (a Answer) resultCause(c explain.Cause) ResultCause {
 	cause := a.cause(c.ID)
 	out := ResultCause{ID: c.ID, Name: cause.Name, Probability: c.Probability, Stage: cause.Stage, Rules: []string{}}
@@ -111,6 +113,7 @@ func (a Answer) resultCause(c explain.Cause) ResultCause {
 	return out
 }
 
+// resultNext is a proposal in the published form.
 func resultNext(p plan.Proposal) ResultNext {
 	n := ResultNext{Check: p.Check, Cause: p.Cause, Minutes: p.Minutes, Stage: p.Stage, Bits: p.Bits, Saved: p.Saved, Results: []ResultOutcome{}}
 	for _, r := range p.Results {
@@ -167,6 +170,7 @@ type Believed struct {
 	Probability float64 `json:"probability"`
 }
 
+// belief gathers what the belief stage took and gave.
 func (a Answer) belief() Belief {
 	ex := a.Explanation
 	b := Belief{

@@ -66,6 +66,7 @@ func (a Answer) summaryOfSet() string {
 		counted(len(sets[0].Causes), "fault", "faults"), Join(a.names(sets[0].Causes)), Percent(sets[0].Probability))
 }
 
+// names are the names of causes, look-alikes marked.
 func (a Answer) names(ids []string) []string {
 	out := make([]string, len(ids))
 	for i, id := range ids {

@@ -65,6 +65,7 @@ func (a Answer) ledger(c explain.Cause) document.Block {
 	return document.Ledger(append(lines, document.NewTotal(plain("together"), Decibans(b.Final), plain(Percent(c.Probability))))...)
 }
 
+// ledgerKey explains the unit where it is first met.
 func (a Answer) ledgerKey() document.Block {
 	return document.Paragraph(plain("In decibans: ten times the logarithm of the odds, so that +10 makes the odds ten times as large, +3 twice. " +
 		"The lines add up in the order given. \"Alone\" is what would be lost if that piece only were struck out; these do not add up."))
@@ -89,13 +90,16 @@ func (a Answer) spoken(c explain.Cause) []document.Item {
 	return items
 }
 
+// basis is where a statement comes from, in words.
 func (a Answer) basis(id string) string { return basisIn(a.Catalog, id) }
 
+// basisOf is the rule with its source, on one line.
 func (a Answer) basisOf(rule string) document.Block {
 	r, _ := a.Rules.Rule(rule)
 	return document.Paragraph(document.Code(rule), plain(", "+a.basis(r.Basis)))
 }
 
+// expected lists signs with how often the cause shows them.
 func (a Answer) expected(signs []explain.Sign, answer string) []document.Item {
 	var items []document.Item
 	for _, s := range signs {
@@ -104,6 +108,7 @@ func (a Answer) expected(signs []explain.Sign, answer string) []document.Item {
 	return items
 }
 
+// checkFor names the check that would settle a sign that is still open.
 func (a Answer) checkFor(s explain.Sign) string {
 	checks := a.Catalog.ChecksFor(s.ID)
 	if s.Answer != "" || len(checks) == 0 {

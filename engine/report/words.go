@@ -37,6 +37,7 @@ func Percent(p float64) string {
 // that nobody takes it for a sound level.
 func Decibans(d float64) string { return signed(d) + nbsp + "dban" }
 
+// signed is a weight to one decimal; the sign of a rounded zero is dropped.
 func signed(d float64) string {
 	d = math.Round(d*10) / 10
 	switch {
@@ -66,6 +67,7 @@ func Minutes(m float64) string {
 // Join lists words as a sentence does: "a, b and c".
 func Join(words []string) string { return listed(words, "and") }
 
+// listed joins words with commas and a last word before the last of them.
 func listed(words []string, last string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
@@ -99,13 +101,15 @@ func counted(n int, one, many string) string {
 	return fmt.Sprintf("%d%s%s", n, nbsp, many)
 }
 
+// plain, item and heading keep the pages readable: most of what they are made of
+// is one of the three.
 func plain(s string) document.Text { return document.Plain(s) }
 
 func item(parts ...document.Text) document.Item { return document.NewItem(document.Join(parts...)) }
 
 func heading(s string) document.Block { return document.Heading(2, plain(s)) }
 
-// fact returns a fact unless its value is empty.
+// appendFact adds a fact unless its value is empty.
 func appendFact(facts []document.Fact, label, value string) []document.Fact {
 	if value == "" {
 		return facts

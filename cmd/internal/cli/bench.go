@@ -31,6 +31,7 @@ func checkBench(cat *catalog.Catalog, b engine.Bench) error {
 	return nil
 }
 
+// stageIDs lists the stages in the order of the knowledge.
 func stageIDs(cat *catalog.Catalog) []string {
 	var ids []string
 	for _, s := range cat.Stages {

@@ -39,6 +39,7 @@ func (s *session) caseFiles(_ *cobra.Command, args []string, _ string) ([]string
 	return []string{"yaml"}, cobra.ShellCompDirectiveFilterFileExt
 }
 
+// caseThenCause completes a case file, then one of the causes.
 func (s *session) caseThenCause(c *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
 	if len(args) == 1 {
 		return s.causes(), cobra.ShellCompDirectiveNoFileComp
@@ -46,6 +47,7 @@ func (s *session) caseThenCause(c *cobra.Command, args []string, text string) ([
 	return s.caseFiles(c, args, text)
 }
 
+// anyWord completes whatever can be looked up.
 func (s *session) anyWord(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
@@ -53,6 +55,7 @@ func (s *session) anyWord(_ *cobra.Command, args []string, _ string) ([]string, 
 	return s.words(""), cobra.ShellCompDirectiveNoFileComp
 }
 
+// anyRule completes the id of a rule and shows its reason beside it.
 func (s *session) anyRule(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
@@ -65,8 +68,10 @@ func (s *session) anyRule(_ *cobra.Command, args []string, _ string) ([]string, 
 	}), cobra.ShellCompDirectiveNoFileComp
 }
 
+// described is an id with its description, as shells want it: after a tab.
 func described(r rule.Rule) string { return r.ID + "\t" + r.Because }
 
+// causes, stages and tools are what flags and arguments can name.
 func (s *session) causes() []string { return s.words("cause") }
 
 func (s *session) stages() []string { return s.words("stage") }

@@ -11,6 +11,8 @@ import (
 	"example.org/takeup/engine/report"
 )
 
+// newDiagnose is the main job. --stage prints JSON whatever --format says: a
+// stage has no other form.
 func newDiagnose(s *session) *cobra.Command {
 	var bench engine.Bench
 	var all bool

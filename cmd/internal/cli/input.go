@@ -145,6 +145,7 @@ func count(args []string, least, most int, want string) error {
 	return nil
 }
 
+// arguments counts in words, as the messages do.
 func arguments(n int) string {
 	switch n {
 	case 0:

@@ -59,10 +59,12 @@ type failure struct {
 // Error returns the message.
 func (f *failure) Error() string { return f.message }
 
+// wrong is a mistake of use.
 func wrong(format string, args ...any) *failure {
 	return &failure{code: usage, message: fmt.Sprintf(format, args...)}
 }
 
+// with adds the hint; an empty one is no hint.
 func (f *failure) with(hint string) *failure {
 	f.hint = hint
 	return f

@@ -8,6 +8,7 @@ import (
 	"example.org/takeup/engine/report"
 )
 
+// newNext is the advice of the planner with the steps of the check.
 func newNext(s *session) *cobra.Command {
 	var bench engine.Bench
 	c := &cobra.Command{

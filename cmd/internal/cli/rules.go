@@ -6,6 +6,7 @@ import (
 	"example.org/takeup/engine/report"
 )
 
+// newRules groups what is done to a pack rather than to a case.
 func newRules(s *session) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "rules",
@@ -22,6 +23,8 @@ func newRules(s *session) *cobra.Command {
 	return c
 }
 
+// newRulesCheck ends with 1, not 2, when the pack has errors: finding them is the
+// job here.
 func newRulesCheck(s *session) *cobra.Command {
 	return &cobra.Command{
 		Use:               "check",
@@ -47,6 +50,7 @@ func newRulesCheck(s *session) *cobra.Command {
 	}
 }
 
+// newRulesShow prints one rule as a reader of a page wants it.
 func newRulesShow(s *session) *cobra.Command {
 	return &cobra.Command{
 		Use:               "show RULE",

@@ -9,6 +9,7 @@ import (
 	"example.org/takeup/engine/source"
 )
 
+// newRulesTest runs the tests; one that fails is a finding.
 func newRulesTest(s *session) *cobra.Command {
 	return &cobra.Command{
 		Use:               "test",
@@ -31,6 +32,8 @@ func newRulesTest(s *session) *cobra.Command {
 	}
 }
 
+// newRulesCover lists what nothing tries; a gap is a finding, so that a check of
+// contributions can fail on it.
 func newRulesCover(s *session) *cobra.Command {
 	return &cobra.Command{
 		Use:               "cover",
@@ -84,6 +87,7 @@ func found(n int) error {
 	return &failure{code: findings}
 }
 
+// ruleIDs lists the ids that a misspelt one is compared with.
 func ruleIDs(rules []rule.Rule) []string {
 	var ids []string
 	for _, r := range rules {

@@ -39,6 +39,7 @@ var formats = []string{
 	"json\tfor programs",
 }
 
+// formatNames are the formats without their descriptions.
 func formatNames() []string {
 	var names []string
 	for _, f := range formats {
@@ -48,6 +49,8 @@ func formatNames() []string {
 	return names
 }
 
+// flags declares those that every command has. An empty format means that the
+// stream decides.
 func (s *session) flags(f *pflag.FlagSet) {
 	f.StringVar(&s.pack, "pack", "", "`folder` with knowledge/ and rules/ in place of the built-in ones")
 	f.StringVar(&s.machine, "machine", "", "machine sheet `file` in place of the case's own")
@@ -94,6 +97,8 @@ func (s *session) show(page document.Document, value any) error {
 	return err
 }
 
+// render lays a page out. Only the terminal and plain text have a width: the
+// other formats are laid out where they are read.
 func (s *session) render(page document.Document) (string, error) {
 	width := s.facts.Width(s.width)
 	switch s.format {

@@ -8,6 +8,7 @@ import (
 	"example.org/takeup/engine/report"
 )
 
+// newWhy accounts for one cause, or sets it against another.
 func newWhy(s *session) *cobra.Command {
 	var other string
 	c := &cobra.Command{
@@ -59,6 +60,7 @@ func causeOf(a report.Answer, args []string) (string, error) {
 	return a.Explanation.Causes[0].ID, nil
 }
 
+// knownCause refuses an id that is no cause, with the one that was meant.
 func knownCause(a report.Answer, id string) error {
 	if _, ok := a.Catalog.Cause(id); ok {
 		return nil
@@ -74,6 +76,7 @@ func knownCause(a report.Answer, id string) error {
 	return wrong("unknown cause %q", id).with(hint)
 }
 
+// contrast prints why one cause and not another.
 func (s *session) contrast(a report.Answer, cause, other string) error {
 	if err := knownCause(a, other); err != nil {
 		return err
