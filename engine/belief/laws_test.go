@@ -203,7 +203,7 @@ func TestSameBytesTwice(t *testing.T) {
 		}
 		return string(text)
 	}
-	if ask() != ask() {
+	if first, second := ask(), ask(); first != second {
 		t.Error("the same question gave other bytes")
 	}
 }

@@ -12,7 +12,7 @@ func Inline(s string) Text {
 		body, style, n := marked(s)
 		if n == 0 {
 			n = max(1, strings.IndexAny(s, "*`"))
-			if strings.IndexAny(s, "*`") < 0 {
+			if !strings.ContainsAny(s, "*`") {
 				n = len(s)
 			}
 			plain += s[:n]

@@ -85,14 +85,6 @@ func capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
-// sentence ends s with a full stop unless it ends one way or another already.
-func sentence(s string) string {
-	if s = strings.TrimSpace(s); s == "" || strings.ContainsRune(".!?", rune(s[len(s)-1])) {
-		return s
-	}
-	return s + "."
-}
-
 // counted is "1 check" or "3 checks".
 func counted(n int, one, many string) string {
 	if n == 1 {
