@@ -136,9 +136,11 @@ func (b *caseBoard) layActions() {
 	b.problem.TestMinutes, b.problem.ServiceMinutes = testMinutes, serviceMinutes
 	for i, id := range b.faults {
 		c, _ := b.Catalog.Cause(id)
+		// What no check can show (a habit, a way of riding) is only put right on
+		// suspicion.
 		b.problem.Actions = append(b.problem.Actions, Action{
 			Stage: b.stage(c.Stage), LookMinutes: c.LookMinutes, RepairMinutes: c.Remedy.Minutes,
-			Observable: true, Cures: []Cure{{Fault: i, Probability: 0.98}},
+			Observable: b.finder(i) != "", Cures: []Cure{{Fault: i, Probability: 0.98}},
 		})
 	}
 }

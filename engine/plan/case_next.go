@@ -26,6 +26,7 @@ type Proposal struct {
 	Kind          Kind       `json:"kind"`
 	Check         string     `json:"check,omitempty"`
 	Cause         string     `json:"cause,omitempty"`
+	Confirmed     bool       `json:"confirmed,omitempty"` // its check has been done, and found it
 	Stage         string     `json:"stage,omitempty"`
 	Opens         []string   `json:"opens,omitempty"`
 	Minutes       float64    `json:"minutes"` // openings included
@@ -73,6 +74,7 @@ const (
 	longOpening  = 15.0
 	shortLook    = 12.0
 	worthALook   = 0.02
+	surely       = 0.85 // strength of a link whose sign identifies its cause
 	mostOthers   = 4
 	mostTogether = 7
 	mostRefusals = 5
@@ -197,9 +199,27 @@ func (b *caseBoard) proposal(s Step, saved float64) Proposal {
 		return p
 	}
 	p.Cause, p.Check = b.faults[s.Index], b.finder(s.Index)
+	p.Confirmed = b.confirmed(p.Cause)
 	c, _ := b.Catalog.Cause(p.Cause)
 	p.Stage = c.Stage
 	return p
+}
+
+// confirmed reports whether a sign that the cause's own rules bring almost
+// surely has been seen by a check.
+func (b *caseBoard) confirmed(cause string) bool {
+	for _, e := range b.Evidence {
+		s, _ := b.Catalog.Sign(e.Sign)
+		if !e.Yes() || s.Kind == "complaint" {
+			continue
+		}
+		for _, l := range b.Network.Links {
+			if b.Network.Variables[l.From].ID == cause && b.Network.Variables[l.To].ID == e.Sign && l.Strength >= surely {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // prospects lists the results of a check, most likely first.

@@ -14,11 +14,10 @@ func (a Answer) do(p plan.Proposal) string {
 		return "hand it to someone with the means to go further"
 	case p.Kind == plan.Repair:
 		return "put right on suspicion: " + a.named(p.Cause)
+	case p.Confirmed:
+		return "put right: " + a.named(p.Cause)
 	case p.Check != "" && !a.done(p):
 		return a.Catalog.NameOf(p.Check)
-	}
-	if a.done(p) {
-		return "look for " + a.named(p.Cause) + " and put it right"
 	}
 	return "look for " + a.named(p.Cause)
 }
