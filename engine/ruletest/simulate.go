@@ -1,9 +1,9 @@
 package ruletest
 
 import (
-	"example.org/takeup/engine/belief"
 	"fmt"
 
+	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/rule"
@@ -16,7 +16,7 @@ type Trials struct {
 	Stratified bool       // every cause equally often, so that rare ones are measured too
 	Machines   []fact.Set // what is known of each machine; cases go round them in turn
 	Depths     []Depth
-	Budget     belief.Budget // of one judgement; answers beyond it are left out
+	Budget     belief.Budget // of one judgement: answers that would break it are left out and the case counted as hard
 }
 
 // Depth is one amount of looking: which signs get an answer. A sign does when

@@ -33,6 +33,8 @@ var (
 
 func simulate(t *testing.T, cat *catalog.Catalog, set *rule.Set, trials ruletest.Trials) *ruletest.Simulation {
 	t.Helper()
+	// A case with a dozen signs present may take seconds: a smaller budget leaves
+	// a sign or two out of one case in twenty and keeps the test short.
 	trials.Budget = belief.Budget{MaxCost: 2e7, MaxCells: 4e6}
 	s, err := ruletest.Simulate(cat, set, cat.Vocabulary(), trials)
 	if err != nil {
