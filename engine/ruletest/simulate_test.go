@@ -191,7 +191,7 @@ func smallPack(t *testing.T, arrows ...string) (*catalog.Catalog, *rule.Set) {
 }
 
 // Twins are never first and name each other; a cause that follows from the true
-// one is no mistake, the other way round it is one.
+// one and is there is no mistake, though it is the more probable.
 func TestTwinsAndConsequences(t *testing.T) {
 	trials := ruletest.Trials{Seed: 1, Cases: 40, Stratified: true, Machines: []fact.Set{{}}, Depths: []ruletest.Depth{asks}}
 	cat, set := smallPack(t, "a hums", "b hums")
