@@ -87,3 +87,10 @@ func fingerprint(knowledge, rules fs.FS) (sum [sha256.Size]byte, err error) {
 	h.Sum(sum[:0])
 	return sum, nil
 }
+
+// Fits reports whether a snapshot was made from exactly these files and can be
+// read.
+func Fits(frozen []byte, knowledge, rules fs.FS) bool {
+	_, err := thaw(frozen, knowledge, rules)
+	return err == nil
+}

@@ -68,3 +68,15 @@ func BenchmarkOpenFrozen(b *testing.B) {
 		engine.OpenFrozen(frozen, k, r)
 	}
 }
+
+// The snapshot that is built in is the one of the files beside it. A stale one
+// would only be slow, but nobody would notice.
+func TestShippedSnapshotIsFresh(t *testing.T) {
+	frozen, err := os.ReadFile("../knowledge/frozen.gob")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !engine.Fits(frozen, os.DirFS("../knowledge"), os.DirFS("../rules")) {
+		t.Error("the snapshot does not fit: go run ./cmd/takeup rules freeze")
+	}
+}

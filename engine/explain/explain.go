@@ -23,7 +23,7 @@ type Input struct {
 // How much of the detail is worked out.
 const (
 	setsShown    = 6    // most probable sets
-	setsExamined = 60   // partial sets solved in the search for them
+	setsExamined = 30   // partial sets solved in the search for them
 	faint        = 0.02 // causes below this do not enter the sets
 	accounted    = 6    // causes for which expected signs are worked out
 	expectedAt   = 0.6  // a sign this likely under a cause is expected of it
