@@ -12,7 +12,7 @@ import (
 // the same figure.
 const (
 	noise    = 0.5
-	drawings = 25
+	drawings = 20
 	seed     = 20
 )
 

@@ -29,9 +29,9 @@ type Situation struct {
 // next; a service elsewhere is the last resort, at the price of a day's work.
 const (
 	faintest       = 0.002 // posterior below which a cause is left out
-	mostFaults     = 24
+	mostFaults     = 16
 	closely        = 8    // the likeliest faults for which the evidence's other effects are solved exactly
-	tellsApart     = 0.03 // a check whose answers differ less between the faults is not weighed
+	tellsApart     = 0.05 // a check whose answers differ less between the faults is not weighed
 	jointSigns     = 3    // signs of one check taken jointly
 	testMinutes    = 8.0
 	serviceMinutes = 480.0
@@ -44,6 +44,7 @@ type caseBoard struct {
 	faults  []string // cause of each fault and action
 	stages  []string
 	asks    []question
+	needs   map[string]bool // conditions asked so far
 }
 
 // question is a check with the signs it would settle.
@@ -54,7 +55,7 @@ type question struct {
 
 // layCase turns a situation into a problem. The error is belief's.
 func layCase(s Situation) (*caseBoard, error) {
-	b := &caseBoard{Situation: s}
+	b := &caseBoard{Situation: s, needs: map[string]bool{}}
 	cond, err := belief.ConditionKeeping(s.Network.Graph, network.Findings(s.Evidence), s.Network.Of(fact.RoleCause), belief.DefaultBudget)
 	if err != nil {
 		return nil, err
@@ -270,10 +271,19 @@ func (b *caseBoard) openChecks() []question {
 	return out
 }
 
-// sensible reports whether a `needs` condition does not say no.
+// sensible reports whether a `needs` condition does not say no. Many checks
+// share one, so that each is asked once.
 func (b *caseBoard) sensible(needs string) bool {
-	c, err := b.Rules.Parse(needs, b.Words)
-	return err == nil && b.Rules.Ask(c, b.Known).Verdict != rule.No
+	if needs == "" {
+		return true
+	}
+	yes, asked := b.needs[needs]
+	if !asked {
+		c, err := b.Rules.Parse(needs, b.Words)
+		yes = err == nil && b.Rules.Ask(c, b.Known).Verdict != rule.No
+		b.needs[needs] = yes
+	}
+	return yes
 }
 
 func set(list []string) map[string]bool {

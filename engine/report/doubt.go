@@ -71,5 +71,5 @@ func Steady(share float64) string {
 	case share >= 0.7:
 		verdict = "the first place is fairly safe"
 	}
-	return fmt.Sprintf("With all numbers shaken, the first stays first in %.0f of 100 tries: %s.", share*100, verdict)
+	return fmt.Sprintf("With all numbers shaken, the first stays first in %.0f\u00a0%% of tries: %s.", share*100, verdict)
 }

@@ -80,12 +80,15 @@ type problem struct {
 	message, hint  string
 }
 
-// parseCondition splits text into a tree. The error, if any, is a *problem.
-func parseCondition(text string) (*Condition, *problem) {
+// parse splits text into a tree. Setting a configuration up costs more than
+// parsing, so that all conditions share the evaluator's.
+func (e *evaluator) parse(text string) (*Condition, *problem) {
 	if strings.TrimSpace(text) == "" {
 		return nil, &problem{"R110", 0, 1, "the condition is empty", "leave `when` out for a rule that always holds"}
 	}
-	tree, err := parser.ParseWithConfig(text, plainConfig())
+	e.mu.Lock()
+	tree, err := parser.ParseWithConfig(text, e.config)
+	e.mu.Unlock()
 	if err != nil {
 		return nil, exprProblem(err)
 	}

@@ -75,7 +75,7 @@ func TestThreeValues(t *testing.T) {
 		{`machine.actuation in ["cable", "hydraulic"]`, Yes, ""},
 		{"machine.plates == 8 and distance * 2 > km(279)", Yes, ""},
 	} {
-		cond, p := parseCondition(c.text)
+		cond, p := eval.parse(c.text)
 		if p != nil {
 			t.Fatalf("%s: %s", c.text, p.message)
 		}
@@ -93,7 +93,7 @@ func TestThreeValues(t *testing.T) {
 // one to zero as the reading moves across.
 func TestSoftReadings(t *testing.T) {
 	eval := newEvaluator()
-	cond, _ := parseCondition("below(thickness, machine.limit.thickness)")
+	cond, _ := eval.parse("below(thickness, machine.limit.thickness)")
 	last := 1.0
 	for _, mm := range []float64{2.50, 2.58, 2.60, 2.62, 2.70} {
 		f := (&Set{eval: eval}).Ask(cond, known(map[string]fact.Value{
@@ -114,7 +114,8 @@ func TestSoftReadings(t *testing.T) {
 }
 
 func TestTypeProblems(t *testing.T) {
-	functions := newEvaluator().functions
+	eval := newEvaluator()
+	functions := eval.functions
 	for text, want := range map[string]string{
 		"distance < newtons(5)":             "compared with",
 		"distance < 500":                    "compared with",
@@ -133,7 +134,7 @@ func TestTypeProblems(t *testing.T) {
 		"worn":                              "unknown word",
 		`distance + machine.plates > km(1)`: "compared with",
 	} {
-		cond, p := parseCondition(text)
+		cond, p := eval.parse(text)
 		if p == nil {
 			ps := typer{words(), functions, contextOnly}.condition(cond)
 			if strings.HasPrefix(text, "thickness") || strings.HasPrefix(text, "below") {
@@ -158,7 +159,7 @@ func TestUnknownIsCautious(t *testing.T) {
 	ids := []string{"clutch_opened", "damp", "creeps"}
 	rapid.Check(t, func(t *rapid.T) {
 		text := tree(t, ids, 3)
-		cond, p := parseCondition(text)
+		cond, p := eval.parse(text)
 		if p != nil {
 			t.Fatalf("%s: %s", text, p.message)
 		}
@@ -217,7 +218,7 @@ func FuzzCondition(f *testing.F) {
 	eval, v := newEvaluator(), words()
 	facts := known(map[string]fact.Value{"damp": yes(true), "distance": {Kind: fact.Quantity, SI: 1}})
 	f.Fuzz(func(t *testing.T, text string) {
-		cond, p := parseCondition(text)
+		cond, p := eval.parse(text)
 		if p != nil {
 			return
 		}
@@ -229,8 +230,9 @@ func FuzzCondition(f *testing.F) {
 }
 
 func BenchmarkAsk(b *testing.B) {
-	cond, _ := parseCondition(`clutch_opened and distance < km(500) and "springs" in changed`)
-	set := &Set{eval: newEvaluator()}
+	eval := newEvaluator()
+	cond, _ := eval.parse(`clutch_opened and distance < km(500) and "springs" in changed`)
+	set := &Set{eval: eval}
 	facts := known(map[string]fact.Value{
 		"clutch_opened": yes(true), "distance": {Kind: fact.Quantity, SI: 140e3},
 		"changed": {Kind: fact.Choices, Words: []string{"springs"}},

@@ -57,7 +57,7 @@ func (s *Set) Parse(text string, words *fact.Vocabulary) (*Condition, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, nil
 	}
-	c, p := parseCondition(text)
+	c, p := s.eval.parse(text)
 	if p == nil {
 		t := typer{words, s.eval.functions, contextOnly}
 		if all := t.condition(c); len(all) > 0 {
@@ -255,7 +255,7 @@ func (l loader) when(raw rawRule, r *Rule) {
 		}
 		return
 	}
-	c, p := parseCondition(raw.When.Value)
+	c, p := l.set.eval.parse(raw.When.Value)
 	if p != nil {
 		p.report(raw.When, l.ps)
 		return

@@ -11,7 +11,7 @@ func Restore(rules []Rule) (*Set, error) {
 		if r.When == nil {
 			continue
 		}
-		c, p := parseCondition(r.When.Text)
+		c, p := s.eval.parse(r.When.Text)
 		if p != nil {
 			return nil, fmt.Errorf("rule %s: %s", r.ID, p.message)
 		}
