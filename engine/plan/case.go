@@ -93,6 +93,11 @@ func (b *caseBoard) likely(cond *belief.Conditioned) ([]int, error) {
 		if p[i] < faintest || len(places) == mostFaults {
 			break
 		}
+		// A habit or a history explains a fault and cannot be looked at or put
+		// right on the bench: what it did can.
+		if b.finder(b.Network.Variables[all[i]].ID) == "" {
+			continue
+		}
 		places, kept = append(places, all[i]), append(kept, p[i])
 		b.faults = append(b.faults, b.Network.Variables[all[i]].ID)
 		sum += p[i]
@@ -137,11 +142,9 @@ func (b *caseBoard) layActions() {
 	b.problem.TestMinutes, b.problem.ServiceMinutes = testMinutes, serviceMinutes
 	for i, id := range b.faults {
 		c, _ := b.Catalog.Cause(id)
-		// What no check can show (a habit, a way of riding) is only put right on
-		// suspicion.
 		b.problem.Actions = append(b.problem.Actions, Action{
 			Stage: b.stage(c.Stage), LookMinutes: c.LookMinutes, RepairMinutes: c.Remedy.Minutes,
-			Observable: b.finder(i) != "", Cures: []Cure{{Fault: i, Probability: 0.98}},
+			Observable: true, Cures: []Cure{{Fault: i, Probability: 0.98}},
 		})
 	}
 }

@@ -147,7 +147,7 @@ func (b *caseBoard) lookFirst(a Advice) (Step, bool) {
 
 // cleared reports whether every check that finds a fault has been done.
 func (b *caseBoard) cleared(fault int) bool {
-	q := b.finder(fault)
+	q := b.finder(b.faults[fault])
 	return q == "" || set(b.Done)[q]
 }
 
@@ -164,8 +164,8 @@ func (b *caseBoard) path(stage int) (opens []int, minutes float64) {
 
 // finder is the check that best shows a fault: the one settling the sign that
 // the cause's own rules bring most surely, at the stage of the cause or above.
-func (b *caseBoard) finder(fault int) string {
-	cause, best, strength := b.faults[fault], "", 0.0
+func (b *caseBoard) finder(cause string) string {
+	best, strength := "", 0.0
 	for _, r := range b.Rules.Rules {
 		s, isSign := b.Catalog.Sign(r.To)
 		if r.From != cause || !isSign || s.Kind == "complaint" || r.Strength <= strength {
@@ -198,7 +198,7 @@ func (b *caseBoard) proposal(s Step, saved float64) Proposal {
 		p.Stage, p.Results = c.Stage, b.prospects(s)
 		return p
 	}
-	p.Cause, p.Check = b.faults[s.Index], b.finder(s.Index)
+	p.Cause, p.Check = b.faults[s.Index], b.finder(b.faults[s.Index])
 	p.Confirmed = b.confirmed(p.Cause)
 	c, _ := b.Catalog.Cause(p.Cause)
 	p.Stage = c.Stage
