@@ -113,6 +113,21 @@ func TestSoftReadings(t *testing.T) {
 	}
 }
 
+// One spring says nothing about whether the set is even.
+func TestSpreadOfOneValueCannotTell(t *testing.T) {
+	eval := newEvaluator()
+	for _, text := range []string{"spread(thickness) > mm(0.5)", "apart(thickness, mm(0.5))"} {
+		cond, _ := eval.parse(text)
+		for n, want := range []Verdict{Unknown, No, Yes} {
+			values := []float64{0.0026, 0.0027, 0.0036}[:n+1]
+			f := (&Set{eval: eval}).Ask(cond, known(map[string]fact.Value{"thickness": {Kind: fact.Reading, Values: values}}))
+			if f.Verdict != want {
+				t.Errorf("%s, %d values: %s, want %s", text, n+1, f.Verdict, want)
+			}
+		}
+	}
+}
+
 func TestTypeProblems(t *testing.T) {
 	eval := newEvaluator()
 	functions := eval.functions

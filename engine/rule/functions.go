@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"errors"
 	"math"
 	"strings"
 
@@ -48,6 +49,10 @@ func functions() map[string]*function {
 	return table
 }
 
+// errSingle makes a condition on differences between readings unable to tell,
+// where a single reading would otherwise count as an even set.
+var errSingle = errors.New("one value has no spread")
+
 // addReadings adds what looks at a set of measured values. The comparisons
 // give the probability that the true value lies past the limit, which the
 // uncertainty of the gauge leaves open when a reading is close.
@@ -68,11 +73,22 @@ func addReadings(add func(*function)) {
 		over := 1 - chanceBelow(v.Highest(), toFloat(args[2]), v.Sigma)
 		return math.Min(1, under+over), nil
 	}})
+	add(&function{name: "apart", params: []kind{measured, any1}, same: true, result: kind{base: baseChance}, call: func(args []any) (any, error) {
+		v := args[0].(fact.Value)
+		if len(v.Values) < 2 {
+			return nil, errSingle
+		}
+		return 1 - chanceBelow(v.Spread(), toFloat(args[1]), v.Sigma*math.Sqrt2), nil // two readings, two errors
+	}})
 	for name, of := range map[string]func(fact.Value) float64{
 		"lowest": fact.Value.Lowest, "highest": fact.Value.Highest, "mean": fact.Value.Mean, "spread": fact.Value.Spread,
 	} {
 		add(&function{name: name, params: []kind{measured}, same: true, result: any1, call: func(args []any) (any, error) {
-			return of(args[0].(fact.Value)), nil
+			v := args[0].(fact.Value)
+			if name == "spread" && len(v.Values) < 2 {
+				return nil, errSingle
+			}
+			return of(v), nil
 		}})
 	}
 }
