@@ -66,7 +66,7 @@ func (s *schemas) sheet() object {
 	o["name"] = text("what the machine is called")
 	o["title"] = text("the same as name")
 	o["notes"] = text("anything else worth knowing")
-	o["invented"] = yesNo("made up, for a test or a lesson")
+	o["invented"] = yesNo("made up, for a test or an exercise")
 	return closed(o)
 }
 
@@ -82,7 +82,7 @@ func (s *schemas) caseFile() object {
 	}, "check")
 	return closed(object{
 		"title":    text("in a line what the customer says"),
-		"invented": yesNo("made up, for a test or a lesson"),
+		"invented": yesNo("made up, for a test or an exercise"),
 		"machine": object{
 			"description": "path of the machine sheet from the folder of this file, or the words of the sheet, or unknown",
 			"anyOf":       []object{{"type": "string"}, s.sheet()},
