@@ -94,7 +94,6 @@ var says = map[string]string{
 	"Value.si":                          "the value in SI base units, or a bare number",
 	"Value.values":                      "measured values in SI base units",
 	"Value.sigma":                       "standard uncertainty of one value in SI base units",
-	"Value.assumed":                     "concluded by the tool, not stated by the user",
 	"Observation.present":               "probability of this answer when the sign is there",
 	"Observation.absent":                "probability of this answer when the sign is not there",
 }

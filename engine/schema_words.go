@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/rule"
 )
@@ -82,7 +81,7 @@ func (s *schemas) structure() {
 	for _, m := range cat.Machine {
 		machine.add(m.ID, m.Name)
 	}
-	bases.add(catalog.CommonPractice, "a trade fact without a published source")
+	bases.add(fact.CommonPractice, "a trade fact without a published source")
 	for _, x := range cat.Sources {
 		bases.add(x.ID, x.Title)
 	}

@@ -1,15 +1,12 @@
 package catalog
 
 import (
-	"regexp"
 	"strings"
 
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/source"
 	"example.org/takeup/engine/unit"
 )
-
-var snake = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 
 // checker collects the problems of one catalog.
 type checker struct {
@@ -24,6 +21,7 @@ func (c *Catalog) check(ps *source.Problems) {
 	k.signs()
 	k.numbers()
 	k.causes()
+	k.severities()
 	k.checks()
 	k.stages()
 	k.readings()
@@ -41,21 +39,14 @@ func (k checker) refers(pos source.Pos, owner, field, id string, known []string)
 			return
 		}
 	}
-	k.errorf(pos, "K101", didYouMean(id, known), "%s: %s names %q, which does not exist", owner, field, id)
-}
-
-func didYouMean(id string, known []string) string {
-	if s := source.Suggest(id, known); len(s) > 0 {
-		return "did you mean " + strings.Join(s, " or ") + "?"
-	}
-	return ""
+	k.errorf(pos, "K101", source.DidYouMean(id, known), "%s: %s names %q, which does not exist", owner, field, id)
 }
 
 func (k checker) ids() {
 	seen := map[string]source.Pos{}
 	once := func(space, id string, pos source.Pos) {
 		for _, part := range strings.Split(strings.TrimPrefix(id, "machine."), ".") {
-			if !snake.MatchString(part) {
+			if !fact.IsID(part) {
 				k.errorf(pos, "K102", "ids are lower case letters, digits and underscores", "id %q is not in snake_case", id)
 				break
 			}
@@ -171,10 +162,10 @@ func (k checker) minutes(pos source.Pos, owner, field string, x float64) {
 }
 
 func (k checker) basis(pos source.Pos, owner, basis string) {
-	if basis == CommonPractice {
+	if basis == fact.CommonPractice {
 		return
 	}
-	known := []string{CommonPractice}
+	known := []string{fact.CommonPractice}
 	for _, s := range k.cat.Sources {
 		known = append(known, s.ID)
 	}
@@ -206,10 +197,11 @@ func (k checker) cautions(pos source.Pos, owner string, ids []string) {
 	for _, id := range ids {
 		k.refers(pos, owner, "cautions", id, known)
 	}
+}
+
+func (k checker) severities() {
 	for _, c := range k.cat.Cautions {
-		if c.Pos == pos {
-			k.refers(pos, owner, "severity", c.Severity, []string{"care", "danger"})
-		}
+		k.refers(c.Pos, c.ID, "severity", c.Severity, []string{"care", "danger"})
 	}
 }
 

@@ -10,12 +10,6 @@ import (
 type entry struct {
 	role  fact.Role
 	place int
-	pos   source.Pos
-}
-
-// links are look-ups that are needed often, made once after loading.
-type links struct {
-	checkOf map[string][]int // sign or reading -> checks that settle or give it
 }
 
 func (c *Catalog) lookup(id string, role fact.Role) (int, bool) {
@@ -153,7 +147,7 @@ func (c *Catalog) NameOf(id string) string {
 // order of the files.
 func (c *Catalog) ChecksFor(id string) []Check {
 	var out []Check
-	for _, i := range c.links.checkOf[id] {
+	for _, i := range c.checkOf[id] {
 		out = append(out, c.Checks[i])
 	}
 	return out
@@ -183,15 +177,15 @@ func (c *Catalog) Depth(id string) int { return len(c.StagePath(id)) - 1 }
 // (in a test) needs it once.
 func (c *Catalog) Index() {
 	c.index = map[string]entry{}
-	c.each(func(role fact.Role, id string, place int, pos source.Pos) {
+	c.each(func(role fact.Role, id string, place int, _ source.Pos) {
 		if _, taken := c.index[id]; !taken {
-			c.index[id] = entry{role, place, pos}
+			c.index[id] = entry{role, place}
 		}
 	})
-	c.links = links{checkOf: map[string][]int{}}
+	c.checkOf = map[string][]int{}
 	for i, k := range c.Checks {
 		for _, id := range append(append([]string(nil), k.Settles...), k.Gives...) {
-			c.links.checkOf[id] = append(c.links.checkOf[id], i)
+			c.checkOf[id] = append(c.checkOf[id], i)
 		}
 	}
 }
@@ -254,11 +248,6 @@ func (c *Catalog) word(role fact.Role, id string, place int) fact.Word {
 	case fact.RoleReading:
 		r := c.Readings[place]
 		w.Kind, w.Unit, w.Dim = fact.Reading, r.Unit, dimension(r.Unit)
-		for _, l := range []string{r.Limit, r.LimitMin, r.LimitMax} {
-			if l != "" {
-				w.Limits = append(w.Limits, "machine."+l)
-			}
-		}
 	case fact.RoleDerived:
 		d := c.Derived[place]
 		w.Kind, w.Unit, w.Dim = fact.Quantity, d.Unit, dimension(d.Unit)

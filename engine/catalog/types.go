@@ -20,8 +20,8 @@ type Catalog struct {
 	Strengths []Strength `yaml:"strengths" json:"strengths"`
 	Sources   []Source   `yaml:"sources" json:"sources"`
 
-	index map[string]entry
-	links links
+	index   map[string]entry
+	checkOf map[string][]int // sign or reading -> checks that settle or give it
 }
 
 // Fact is a word of the history or of the machine sheet.
@@ -227,6 +227,3 @@ type Source struct {
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }
-
-// CommonPractice is the basis of a trade fact without a published source.
-const CommonPractice = "common practice"

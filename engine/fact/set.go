@@ -10,16 +10,15 @@ import (
 
 // Value is one known value. Which fields count depends on Kind.
 type Value struct {
-	Kind    Kind      `json:"kind"`
-	Yes     bool      `json:"yes,omitempty"`
-	Word    string    `json:"word,omitempty"`    // choice
-	Words   []string  `json:"words,omitempty"`   // set, in the order given
-	SI      float64   `json:"si,omitempty"`      // quantity in SI base units, or count
-	Values  []float64 `json:"values,omitempty"`  // readings and sizes, SI
-	Sigma   float64   `json:"sigma,omitempty"`   // standard uncertainty of one reading, SI
-	Gauge   string    `json:"gauge,omitempty"`   // what it was measured with
-	Text    string    `json:"text,omitempty"`    // as the user typed it
-	Assumed bool      `json:"assumed,omitempty"` // concluded by the tool, not stated by the user
+	Kind   Kind      `json:"kind"`
+	Yes    bool      `json:"yes,omitempty"`
+	Word   string    `json:"word,omitempty"`   // choice
+	Words  []string  `json:"words,omitempty"`  // set, in the order given
+	SI     float64   `json:"si,omitempty"`     // quantity in SI base units, or count
+	Values []float64 `json:"values,omitempty"` // readings and sizes, SI
+	Sigma  float64   `json:"sigma,omitempty"`  // standard uncertainty of one reading, SI
+	Gauge  string    `json:"gauge,omitempty"`  // what it was measured with
+	Text   string    `json:"text,omitempty"`   // as the user typed it
 
 	Pos source.Pos `json:"-"`
 }

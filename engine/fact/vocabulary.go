@@ -1,10 +1,20 @@
 package fact
 
 import (
+	"regexp"
 	"sort"
 
 	"example.org/takeup/engine/unit"
 )
+
+// CommonPractice is the basis of a trade fact without a published source.
+const CommonPractice = "common practice"
+
+var id = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
+
+// IsID reports whether text is an identifier: snake_case, so that it can stand
+// in a condition.
+func IsID(text string) bool { return id.MatchString(text) }
 
 // Role says what a word stands for, and with that where it may be used.
 type Role string
@@ -56,7 +66,6 @@ type Word struct {
 	Unit    string         `json:"unit,omitempty"`    // the unit it is usually written in
 	Choices []string       `json:"choices,omitempty"` // allowed values of a choice or a set
 	Number  float64        `json:"number,omitempty"`  // the value of a strength word
-	Limits  []string       `json:"limits,omitempty"`  // machine words a reading is judged against
 }
 
 // Allows reports whether value is one of the word's choices.

@@ -138,8 +138,8 @@ func (r *reader) unknown(code, what string, at source.Text, known []string) {
 
 // didYouMean is the hint for a misspelt word, or every word when there are few.
 func didYouMean(word string, known []string) string {
-	if s := source.Suggest(word, known); len(s) > 0 {
-		return "did you mean " + strings.Join(s, " or ") + "?"
+	if hint := source.DidYouMean(word, known); hint != "" {
+		return hint
 	}
 	if len(known) > 0 && len(known) <= 12 {
 		return "known: " + strings.Join(known, ", ")

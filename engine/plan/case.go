@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"example.org/takeup/engine/belief"
@@ -44,7 +45,8 @@ type caseBoard struct {
 	faults  []string // cause of each fault and action
 	stages  []string
 	asks    []question
-	needs   map[string]bool // conditions asked so far
+	needs   map[string]bool   // conditions asked so far
+	finders map[string]string // cause -> the check that best shows it
 }
 
 // question is a check with the signs it would settle.
@@ -60,6 +62,7 @@ func layCase(s Situation) (*caseBoard, error) {
 	if err != nil {
 		return nil, err
 	}
+	b.findFinders()
 	places, err := b.likely(cond)
 	if err != nil {
 		return nil, err
@@ -95,7 +98,7 @@ func (b *caseBoard) likely(cond *belief.Conditioned) ([]int, error) {
 		}
 		// A habit or a history explains a fault and cannot be looked at or put
 		// right on the bench: what it did can.
-		if b.finder(b.Network.Variables[all[i]].ID) == "" {
+		if b.finders[b.Network.Variables[all[i]].ID] == "" {
 			continue
 		}
 		places, kept = append(places, all[i]), append(kept, p[i])
@@ -185,11 +188,12 @@ func (b *caseBoard) states(cond *belief.Conditioned, places []int) ([][]float64,
 	rows := make([][]float64, len(places)+1)
 	for i := range rows {
 		rows[i] = make([]float64, len(b.Network.Variables))
-		if i < len(places) && i >= closely {
+		switch {
+		case i == len(places): // something else: no cause is there
+		case i >= closely:
 			b.onlyFault(rows[i], places[i])
 			continue
-		}
-		if i < len(places) {
+		default:
 			p, err := cond.Given([]belief.Finding{belief.Yes(places[i])}, held)
 			if err != nil {
 				return nil, err
@@ -251,13 +255,14 @@ func (b *caseBoard) answers(sign string, states [][]float64) []float64 {
 // openChecks lists the checks that are not done, that make sense on this
 // machine, whose tools are at hand and that would settle something unanswered.
 func (b *caseBoard) openChecks() []question {
-	answered, done, missing := map[string]bool{}, set(b.Done), set(b.Without)
+	answered := map[string]bool{}
 	for _, e := range b.Evidence {
 		answered[e.Sign] = true
 	}
 	var out []question
 	for _, c := range b.Catalog.Checks {
-		if done[c.ID] || !b.sensible(c.Needs) || anyOf(c.Tools, missing) {
+		missing := slices.ContainsFunc(c.Tools, func(tool string) bool { return slices.Contains(b.Without, tool) })
+		if missing || slices.Contains(b.Done, c.ID) || !b.sensible(c.Needs) {
 			continue
 		}
 		q := question{check: c.ID}
@@ -289,23 +294,6 @@ func (b *caseBoard) sensible(needs string) bool {
 	return yes
 }
 
-func set(list []string) map[string]bool {
-	out := map[string]bool{}
-	for _, x := range list {
-		out[x] = true
-	}
-	return out
-}
-
-func anyOf(list []string, in map[string]bool) bool {
-	for _, x := range list {
-		if in[x] {
-			return true
-		}
-	}
-	return false
-}
-
 // mostTelling keeps the signs whose answers differ most between the faults:
 // joint results double with every sign, and an answer that is the same whatever
 // is wrong tells nothing.
@@ -321,12 +309,13 @@ func (b *caseBoard) mostTelling(signs []string, yes [][]float64) ([]string, [][]
 		return spread
 	}
 	var order []int
+	telling := make([]float64, len(signs))
 	for k := range signs {
-		if tells(k) >= tellsApart {
+		if telling[k] = tells(k); telling[k] >= tellsApart {
 			order = append(order, k)
 		}
 	}
-	sort.SliceStable(order, func(i, j int) bool { return tells(order[i]) > tells(order[j]) })
+	sort.SliceStable(order, func(i, j int) bool { return telling[order[i]] > telling[order[j]] })
 	order = order[:min(len(order), jointSigns)]
 	sort.Ints(order)
 	var s []string

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -147,8 +148,8 @@ func (b *caseBoard) lookFirst(a Advice) (Step, bool) {
 
 // cleared reports whether every check that finds a fault has been done.
 func (b *caseBoard) cleared(fault int) bool {
-	q := b.finder(b.faults[fault])
-	return q == "" || set(b.Done)[q]
+	q := b.finders[b.faults[fault]]
+	return q == "" || slices.Contains(b.Done, q)
 }
 
 // path lists the shut stages on the way to a stage, outermost first.
@@ -162,23 +163,23 @@ func (b *caseBoard) path(stage int) (opens []int, minutes float64) {
 	return opens, minutes
 }
 
-// finder is the check that best shows a fault: the one settling the sign that
-// the cause's own rules bring most surely, at the stage of the cause or above.
-func (b *caseBoard) finder(cause string) string {
-	best, strength := "", 0.0
+// findFinders picks the check that best shows each cause: one settling the sign
+// that the cause's own rules bring most surely. One pass serves all causes.
+func (b *caseBoard) findFinders() {
+	b.finders = map[string]string{}
+	strength := map[string]float64{}
 	for _, r := range b.Rules.Rules {
 		s, isSign := b.Catalog.Sign(r.To)
-		if r.From != cause || !isSign || s.Kind == "complaint" || r.Strength <= strength {
+		if r.From == "" || !isSign || s.Kind == "complaint" || r.Strength <= strength[r.From] {
 			continue
 		}
 		for _, c := range b.Catalog.ChecksFor(r.To) {
 			if b.sensible(c.Needs) {
-				best, strength = c.ID, r.Strength
+				b.finders[r.From], strength[r.From] = c.ID, r.Strength
 				break
 			}
 		}
 	}
-	return best
 }
 
 func (b *caseBoard) proposal(s Step, saved float64) Proposal {
@@ -198,7 +199,7 @@ func (b *caseBoard) proposal(s Step, saved float64) Proposal {
 		p.Stage, p.Results = c.Stage, b.prospects(s)
 		return p
 	}
-	p.Cause, p.Check = b.faults[s.Index], b.finder(b.faults[s.Index])
+	p.Cause, p.Check = b.faults[s.Index], b.finders[b.faults[s.Index]]
 	p.Confirmed = b.confirmed(p.Cause)
 	c, _ := b.Catalog.Cause(p.Cause)
 	p.Stage = c.Stage

@@ -3,7 +3,6 @@ package rule
 import (
 	"fmt"
 	"io/fs"
-	"regexp"
 	"strings"
 
 	"example.org/takeup/engine/fact"
@@ -82,11 +81,9 @@ func (l loader) errorf(at source.Text, code, hint, format string, args ...any) {
 	l.ps.Errorf(code, pos, max(1, len([]rune(at.Value))), format, args...).Hint = hint
 }
 
-var snake = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
-
 func (l loader) rule(raw rawRule) {
 	r := Rule{ID: raw.ID.Value, Because: raw.Because.Value, Basis: raw.Basis.Value, Pos: raw.Pos}
-	if !snake.MatchString(r.ID) {
+	if !fact.IsID(r.ID) {
 		l.errorf(raw.ID, "R101", "ids are lower case letters, digits and underscores", "rule id %q is not in snake_case", r.ID)
 	}
 	if i, taken := l.set.index[r.ID]; taken {
@@ -102,21 +99,14 @@ func (l loader) rule(raw rawRule) {
 }
 
 func (l loader) basis(raw rawRule) {
-	if raw.Basis.Value == "" || raw.Basis.Value == "common practice" || l.words.Has("source:"+raw.Basis.Value, fact.RoleSource) {
+	if raw.Basis.Value == "" || raw.Basis.Value == fact.CommonPractice || l.words.Has("source:"+raw.Basis.Value, fact.RoleSource) {
 		return
 	}
-	known := []string{"common practice"}
+	known := []string{fact.CommonPractice}
 	for _, id := range l.words.IDs(fact.RoleSource) {
 		known = append(known, strings.TrimPrefix(id, "source:"))
 	}
-	l.errorf(raw.Basis, "R103", suggest(raw.Basis.Value, known), "unknown basis %q, expected a source id or common practice", raw.Basis.Value)
-}
-
-func suggest(word string, known []string) string {
-	if s := source.Suggest(word, known); len(s) > 0 {
-		return "did you mean " + strings.Join(s, " or ") + "?"
-	}
-	return ""
+	l.errorf(raw.Basis, "R103", source.DidYouMean(raw.Basis.Value, known), "unknown basis %q, expected a source id or common practice", raw.Basis.Value)
 }
 
 // action finds the one action of a rule and fills it in.
@@ -158,7 +148,7 @@ func listOr(found []string) string {
 // known checks that an id is a word of one of the roles.
 func (l loader) known(id source.Text, what string, roles ...fact.Role) {
 	if id.Value != "" && !l.words.Has(id.Value, roles...) {
-		l.errorf(id, "R106", suggest(id.Value, l.words.IDs(roles...)), "unknown %s %q", what, id.Value)
+		l.errorf(id, "R106", source.DidYouMean(id.Value, l.words.IDs(roles...)), "unknown %s %q", what, id.Value)
 	}
 }
 
@@ -196,7 +186,7 @@ func (l loader) strength(owner, text source.Text) (float64, string) {
 		for _, id := range l.words.IDs(fact.RoleStrength) {
 			known = append(known, strings.TrimPrefix(id, "strength:"))
 		}
-		l.errorf(text, "R109", suggest(text.Value, known), "strength %q is neither a number between 0 and 1 (both excluded) nor one of %s", text.Value, strings.Join(known, ", "))
+		l.errorf(text, "R109", source.DidYouMean(text.Value, known), "strength %q is neither a number between 0 and 1 (both excluded) nor one of %s", text.Value, strings.Join(known, ", "))
 		return 0.5, ""
 	}
 	return p, ""

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -106,8 +107,8 @@ func (t typer) word(n ast.Node, id string) (kind, *problem) {
 
 func (t typer) suggestWord(id string) string {
 	known := t.words.IDs(fact.RoleFact, fact.RoleMachine, fact.RoleSign, fact.RoleReading, fact.RoleDerived, fact.RoleStack)
-	if s := source.Suggest(id, append(known, "machine."+id)); len(s) > 0 {
-		return "did you mean " + strings.Join(s, " or ") + "?"
+	if hint := source.DidYouMean(id, append(known, "machine."+id)); hint != "" {
+		return hint
 	}
 	if _, ok := t.words.Lookup("machine." + id); ok {
 		return "did you mean machine." + id + "?"
@@ -203,10 +204,7 @@ func literalOf(n ast.Node, word, lit kind) *problem {
 			return nil
 		}
 	}
-	hint := "it is one of " + strings.Join(word.choices, ", ")
-	if s := source.Suggest(lit.literal, word.choices); len(s) > 0 {
-		hint = "did you mean " + strings.Join(s, " or ") + "?"
-	}
+	hint := cmp.Or(source.DidYouMean(lit.literal, word.choices), "it is one of "+strings.Join(word.choices, ", "))
 	return at(n, "R127", hint, fmt.Sprintf("%s is never %q", word.word, lit.literal))
 }
 
@@ -303,8 +301,5 @@ func (t typer) suggestFunction(name string) string {
 	for k := range t.functions {
 		known = append(known, k)
 	}
-	if s := source.Suggest(name, known); len(s) > 0 {
-		return "did you mean " + strings.Join(s, " or ") + "?"
-	}
-	return ""
+	return source.DidYouMean(name, known)
 }

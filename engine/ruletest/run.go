@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine/belief"
@@ -92,11 +93,8 @@ func (r *runner) names(t *Test) {
 	}
 	know := func(list []source.Text, what string, known []string) {
 		for _, id := range list {
-			if !contains(known, id.Value) {
-				p := r.ps.Errorf("R201", id.Pos, len(id.Value), "unknown %s %q", what, id.Value)
-				if s := source.Suggest(id.Value, known); len(s) > 0 {
-					p.Hint = "did you mean " + strings.Join(s, " or ") + "?"
-				}
+			if !slices.Contains(known, id.Value) {
+				r.ps.Errorf("R201", id.Pos, len(id.Value), "unknown %s %q", what, id.Value).Hint = source.DidYouMean(id.Value, known)
 			}
 		}
 	}
@@ -111,15 +109,6 @@ func (r *runner) names(t *Test) {
 	if len(t.Fires)+len(t.Quiet)+len(t.Waits)+len(t.Up)+len(t.Down) == 0 && t.Top.Value == "" {
 		r.ps.Errorf("R202", t.Pos, 1, "test %q expects nothing", t.Name)
 	}
-}
-
-func contains(list []string, x string) bool {
-	for _, y := range list {
-		if x == y {
-			return true
-		}
-	}
-	return false
 }
 
 // state is the beliefs under one set of values.

@@ -49,11 +49,11 @@ func newSimulated(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary, k
 }
 
 func (d Depth) settles(sign catalog.Sign, cat *catalog.Catalog, sensible func(string) bool) bool {
-	if d.All || contains(d.Kinds, sign.Kind) {
+	if d.All || slices.Contains(d.Kinds, sign.Kind) {
 		return true
 	}
 	for _, c := range cat.ChecksFor(sign.ID) {
-		if contains(d.Stages, c.Stage) && sensible(c.Needs) {
+		if slices.Contains(d.Stages, c.Stage) && sensible(c.Needs) {
 			return true
 		}
 	}

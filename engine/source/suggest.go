@@ -99,7 +99,16 @@ func distance(a, b []rune, limit int) int {
 	return above[len(b)]
 }
 
-// didYouMean is the hint line for suggestions, or "" without any.
+// DidYouMean is the hint line for a misspelt word, or "" when no known word is
+// near enough to be worth a guess.
+func DidYouMean(word string, known []string) string {
+	if near := Suggest(word, known); len(near) > 0 {
+		return "did you mean " + strings.Join(near, " or ") + "?"
+	}
+	return ""
+}
+
+// didYouMean is the same for keys, which are shown in quotes.
 func didYouMean(words []string) string {
 	if len(words) == 0 {
 		return ""

@@ -7,6 +7,7 @@ import (
 
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/source"
 )
 
 // benchFlags are the flags of commands that advise what to do next.
@@ -20,12 +21,12 @@ func (s *session) benchFlags(c *cobra.Command, b *engine.Bench) {
 // checkBench refuses stages and tools that the knowledge does not have.
 func checkBench(cat *catalog.Catalog, b engine.Bench) error {
 	if ids := stageIDs(cat); b.Open != "" && !slices.Contains(ids, b.Open) {
-		return wrong("unknown stage %q", b.Open).with(meant(b.Open, ids))
+		return wrong("unknown stage %q", b.Open).with(source.DidYouMean(b.Open, ids))
 	}
 	tools := toolNames(cat)
 	for _, tool := range b.Without {
 		if !slices.Contains(tools, tool) {
-			return wrong("no check needs the tool %q", tool).with(meant(tool, tools))
+			return wrong("no check needs the tool %q", tool).with(source.DidYouMean(tool, tools))
 		}
 	}
 	return nil

@@ -9,6 +9,7 @@ import (
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/render/data"
 	"example.org/takeup/engine/report"
+	"example.org/takeup/engine/source"
 )
 
 // newDiagnose is the main job. --stage prints JSON whatever --format says: a
@@ -30,7 +31,7 @@ func newDiagnose(s *session) *cobra.Command {
 				return err
 			}
 			if names := report.StageNames(); stage != "" && !slices.Contains(names, stage) {
-				return wrong("unknown stage %q, want %s", stage, strings.Join(names, ", ")).with(meant(stage, names))
+				return wrong("unknown stage %q, want %s", stage, strings.Join(names, ", ")).with(source.DidYouMean(stage, names))
 			}
 			a, err := s.answer(args[0], bench)
 			if err != nil {

@@ -70,15 +70,6 @@ func (f *failure) with(hint string) *failure {
 	return f
 }
 
-// meant is the hint for a misspelt word, empty when nothing is near.
-func meant(word string, known []string) string {
-	near := source.Suggest(word, known)
-	if len(near) == 0 {
-		return ""
-	}
-	return "did you mean " + strings.Join(near, " or ") + "?"
-}
-
 // exit prints what is left to say and returns the exit code. An error that is
 // not ours comes from cobra and is about usage.
 func (s *session) exit(err error) int {
@@ -109,7 +100,7 @@ func none(c *cobra.Command, args []string) error {
 			names = append(names, sub.Name())
 		}
 	}
-	hint := meant(args[0], names)
+	hint := source.DidYouMean(args[0], names)
 	if hint == "" {
 		hint = "known here: " + strings.Join(names, ", ")
 	}

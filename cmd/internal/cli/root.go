@@ -5,6 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"example.org/takeup/engine/source"
 )
 
 // newRoot is the tree of commands. One line here and one file make a command.
@@ -60,7 +62,7 @@ func flagError(c *cobra.Command, err error) error {
 	add := func(f *pflag.Flag) { names = append(names, "--"+f.Name) }
 	c.Flags().VisitAll(add)
 	c.InheritedFlags().VisitAll(add)
-	hint := meant("--"+name, names)
+	hint := source.DidYouMean("--"+name, names)
 	if hint == "" {
 		hint = "run " + c.CommandPath() + " --help"
 	}

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/takeup/engine/report"
+	"example.org/takeup/engine/source"
 )
 
 // newRules groups what is done to a pack rather than to a case.
@@ -67,7 +68,7 @@ func newRulesShow(s *session) *cobra.Command {
 			}
 			r, ok := e.Rules.Rule(args[0])
 			if !ok {
-				return wrong("unknown rule %q", args[0]).with(meant(args[0], ruleIDs(e.Rules.Rules)))
+				return wrong("unknown rule %q", args[0]).with(source.DidYouMean(args[0], ruleIDs(e.Rules.Rules)))
 			}
 			return s.show(report.RulePage(e.Catalog, r), r)
 		},

@@ -15,6 +15,7 @@ import (
 	"example.org/takeup/engine/render/markdown"
 	"example.org/takeup/engine/render/plain"
 	"example.org/takeup/engine/render/terminal"
+	"example.org/takeup/engine/source"
 )
 
 // session is what every command shares: flags, streams and the terminal.
@@ -69,7 +70,7 @@ func (s *session) settle() error {
 		}
 	}
 	if !slices.Contains(formatNames(), s.format) {
-		hint := meant(s.format, formatNames())
+		hint := source.DidYouMean(s.format, formatNames())
 		if hint == "" {
 			hint = "known: " + strings.Join(formatNames(), ", ")
 		}

@@ -6,6 +6,7 @@ import (
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/explain"
 	"example.org/takeup/engine/report"
+	"example.org/takeup/engine/source"
 )
 
 // newWhy accounts for one cause, or sets it against another.
@@ -69,7 +70,7 @@ func knownCause(a report.Answer, id string) error {
 	for _, c := range a.Catalog.Causes {
 		ids = append(ids, c.ID)
 	}
-	hint := meant(id, ids)
+	hint := source.DidYouMean(id, ids)
 	if hint == "" {
 		hint = "takeup words finds the id of a cause"
 	}

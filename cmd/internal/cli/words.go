@@ -8,6 +8,7 @@ import (
 
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/report"
+	"example.org/takeup/engine/source"
 )
 
 // newWords looks words up. Several arguments are one text, so that nobody has to
@@ -32,7 +33,7 @@ func newWords(s *session) *cobra.Command {
 			found := report.Search(e.Catalog, text)
 			switch len(found) {
 			case 0:
-				return wrong("nothing in this book speaks of %q", text).with(meant(text, wordIDs(report.Words(e.Catalog))))
+				return wrong("nothing in this book speaks of %q", text).with(source.DidYouMean(text, wordIDs(report.Words(e.Catalog))))
 			case 1:
 				page := report.Entry(e.Catalog, e.Rules, found[0])
 				page.Blocks = append(page.Blocks, s.page(found[0].ID)...)
