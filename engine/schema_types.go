@@ -17,7 +17,7 @@ import (
 // refs says which definition the text of a key, or of each item of its list,
 // must follow. Keys are named by their struct and their name in the file.
 var refs = map[string]string{
-	"Fact.id": "dotted", "Fact.kind": "fact_kind", "Fact.needs": "context",
+	"Fact.id": "dotted", "Fact.kind": "fact_kind", "Fact.needs": "context", "Option.needs": "context",
 	"Family.id": "id", "Sign.id": "id", "Effect.id": "id", "Cause.id": "id", "Check.id": "id", "Stage.id": "id",
 	"Gauge.id": "id", "Reading.id": "id", "Derived.id": "id", "Caution.id": "id", "Source.id": "id",
 	"Sign.kind": "sign_kind", "Sign.family": "family", "Sign.needs": "context", "Sign.excludes": "sign", "Sign.basis": "basis",
@@ -33,6 +33,7 @@ var refs = map[string]string{
 
 // limits says between what bounds the number of a key lies.
 var limits = map[string]object{
+	"Fact.share": chance, "Option.share": chance,
 	"Sign.leak": chance, "Effect.leak": chance, "Cause.prior": chance, "Strength.value": chance,
 	"Cause.look_minutes": duration, "Remedy.minutes": duration, "Check.minutes": duration, "Stage.minutes": duration,
 	"Result.schema": {"const": 1}, "Result.unlisted": share, "Result.steadiness": share,
@@ -51,6 +52,10 @@ var says = map[string]string{
 	"Fact.unit":                         "the unit it is usually written in; kinds quantity and sizes only",
 	"Fact.choices":                      "the allowed values; kinds choice and set only",
 	"Fact.phrases":                      "what people say when they mean a yes",
+	"Fact.share":                        "share of the machines brought in with a yes; kind yesno only",
+	"Fact.usual":                        "between what it usually lies; kinds quantity and count only",
+	"Option.share":                      "share of the machines brought in that have it; of a choice, its weight against the others",
+	"Option.needs":                      "possible only when this condition on facts that stand before holds",
 	"Sign.name":                         "how it stands in a list of evidence",
 	"Sign.absent":                       "the same for a no",
 	"Sign.yes":                          "how to tell a yes",

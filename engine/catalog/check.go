@@ -91,6 +91,41 @@ func (k checker) fact(f Fact) {
 		k.errorf(f.Pos, "K105", "a unit belongs to kind quantity and kind sizes, and only to them", "%s: kind %s and its unit do not fit", f.ID, f.Kind)
 	}
 	k.unit(f.Pos, f.ID, f.Unit)
+	k.shares(f)
+	k.span(f)
+}
+
+// shares wants how often a fact is so where that means something, as a
+// probability. One that is not given is left to whoever draws machines.
+func (k checker) shares(f Fact) {
+	if f.Share != 0 && f.Kind != string(fact.YesNo) {
+		k.errorf(f.Pos, "K111", "give each option its own share", "%s: share belongs to kind yesno, not to kind %s", f.ID, f.Kind)
+	}
+	all := []float64{f.Share}
+	for _, o := range f.Choices {
+		all = append(all, o.Share)
+	}
+	for _, x := range all {
+		if x != 0 && !(x > 0 && x < 1) {
+			k.errorf(f.Pos, "K107", "", "%s: share is %v, expected a probability between 0 and 1, both excluded", f.ID, x)
+		}
+	}
+}
+
+// span wants both ends of a usual range, in the unit's dimension, the lower first.
+func (k checker) span(f Fact) {
+	if f.Usual == (Span{}) {
+		return
+	}
+	low, high, err := f.Range()
+	switch {
+	case f.Kind != string(fact.Quantity) && f.Kind != string(fact.Count):
+		k.errorf(f.Pos, "K112", "", "%s: usual belongs to kinds quantity and count, not to kind %s", f.ID, f.Kind)
+	case err != nil:
+		k.errorf(f.Pos, "K112", "", "%s: usual: %s", f.ID, err)
+	case !(low < high):
+		k.errorf(f.Pos, "K112", "", "%s: usual goes from %s to %s, expected the lower end first", f.ID, f.Usual.Low, f.Usual.High)
+	}
 }
 
 func (k checker) unit(pos source.Pos, owner, symbol string) {

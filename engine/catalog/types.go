@@ -36,15 +36,27 @@ type Fact struct {
 	Group    string   `yaml:"group" json:"group,omitempty"`
 	Phrases  []string `yaml:"phrases" json:"phrases,omitempty"`
 	Needs    string   `yaml:"needs" json:"needs,omitempty"` // condition on other facts: asked only then
+	Share    float64  `yaml:"share" json:"share,omitempty"` // kind yesno: share of the machines brought in with a yes, 0 to 1
+	Usual    Span     `yaml:"usual" json:"usual,omitempty"` // kinds quantity and count: between what it usually lies
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }
 
-// Option is one allowed value of a choice or a set.
+// Option is one allowed value of a choice or a set. Share is how many of the
+// machines brought in have it: for a set on its own, 0 to 1; for a choice by
+// weight against the other options.
 type Option struct {
 	ID      string   `yaml:"id,required" json:"id"`
 	Name    string   `yaml:"name,required" json:"name"`
 	Phrases []string `yaml:"phrases" json:"phrases,omitempty"`
+	Share   float64  `yaml:"share" json:"share,omitempty"`
+	Needs   string   `yaml:"needs" json:"needs,omitempty"` // condition on facts that stand before: possible only then
+}
+
+// Span is from where to where a figure usually lies, written as quantities.
+type Span struct {
+	Low  string `yaml:"low,required" json:"low"`
+	High string `yaml:"high,required" json:"high"`
 }
 
 // Family groups signs that a rider would call one complaint.
