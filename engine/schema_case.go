@@ -32,6 +32,8 @@ func (s *schemas) values() {
 	}
 	// Tests of rules may write the sheet either way.
 	given["machine"] = closed(s.machineWords(""))
+	s.stack()
+	given[catalog.SheetStackID] = ref("stack")
 	s.defs["history"], s.defs["given"] = closed(history), closed(given)
 	s.defs["signs"] = closed(s.signs())
 	readings := object{}
@@ -56,6 +58,9 @@ func (s *schemas) machineWords(prefix string) object {
 			}
 		}
 		o[rest] = ref("machine." + f.ID)
+	}
+	if prefix == "" {
+		o["stack"] = ref("stack")
 	}
 	return o
 }
@@ -90,7 +95,7 @@ func (s *schemas) caseFile() object {
 		"history":  ref("history"),
 		"signs":    ref("signs"),
 		"readings": ref("readings"),
-		"stack":    object{"type": []string{"array", "object"}, "description": "the plates as assembled, in order from the hub outwards"},
+		"stack":    ref("stack"),
 		"done":     object{"type": "array", "description": "checks made", "items": object{"anyOf": []object{ref("check"), made}}},
 		"found":    object{"type": "array", "description": "what it was, once the job is closed", "items": ref("cause")},
 		"notes":    text("anything else worth knowing"),

@@ -27,7 +27,9 @@ var refs = map[string]string{
 	"Check.needs": "context", "Check.basis": "basis", "Result.sign": "sign", "Stage.parent": "stage",
 	"Reading.gauge": "gauge", "Reading.sense": "sense", "Reading.limit": "machine_word", "Reading.limit_min": "machine_word",
 	"Reading.limit_max": "machine_word", "General.basis": "basis", "Caution.severity": "severity",
-	"Test.given": "given", "Test.signs": "signs", "Test.readings": "readings", "Test.fires": "rule", "Test.quiet": "rule",
+	"Part.id": "id", "Part.has": "attribute", "Part.between": "part", "Part.sheet": "machine_word", "Part.shape": "shape", "Part.side": "side",
+	"Attribute.id": "id", "Attribute.kind": "attribute_kind", "Attribute.gauge": "gauge",
+	"Test.given": "given", "Test.stack": "stack", "Test.signs": "signs", "Test.readings": "readings", "Test.fires": "rule", "Test.quiet": "rule",
 	"Test.waits": "rule", "Test.up": "cause", "Test.down": "cause", "Test.top": "cause",
 }
 
@@ -74,6 +76,11 @@ var says = map[string]string{
 	"Gauge.uncertainty":                 "one standard deviation, as a quantity or a percentage of the reading",
 	"Reading.several":                   "several values may be given, such as one per plate",
 	"Derived.value":                     "an expression over readings and words of the machine sheet",
+	"Part.between":                      "two parts; a list that names both has looked at all that lies between them",
+	"Part.sheet":                        "word of the machine sheet that says how many there should be, or whether there should be any",
+	"Part.thickness":                    "for drawings, where none is known",
+	"Attribute.otherwise":               "what a part is taken for that says nothing while another of its kind does",
+	"Value.stack":                       "parts in order, innermost first",
 	"Test.given":                        "facts of the history, and words of the machine sheet as machine.x",
 	"Test.fires":                        "rules whose condition must hold, or whose link must become more probable",
 	"Test.quiet":                        "rules whose condition must not hold, or whose link must become less probable",
@@ -109,6 +116,10 @@ func (s *schemas) of(t reflect.Type, tag string) object {
 	switch t {
 	case reflect.TypeFor[fact.Set](): // written as one mapping
 		return object{"type": "object", "additionalProperties": s.of(reflect.TypeFor[fact.Value](), tag)}
+	case reflect.TypeFor[fact.Part](): // a set of values inside a value
+		return object{"type": "object", "required": []string{"kind"}, "properties": object{
+			"kind": object{"type": "string"}, "missing": object{"type": "boolean"}, "known": object{"type": "object"},
+		}}
 	case reflect.TypeFor[source.Text]():
 		return object{"type": "string"}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/rule"
 )
@@ -89,6 +90,15 @@ func (s *schemas) structure() {
 	s.define("stage", "how deep the machine is open", stages)
 	s.define("gauge", "what it was measured with", gauges)
 	s.define("machine_word", "a word of the machine sheet", machine)
+	var parts, attributes words
+	for _, p := range cat.Parts {
+		parts.add(p.ID, p.Name)
+	}
+	for _, a := range cat.Attributes {
+		attributes.add(a.ID, a.Name)
+	}
+	s.define("part", "a kind of part", parts)
+	s.define("attribute", "what can be said of a part", attributes)
 	s.define("basis", "where the statement comes from", bases)
 }
 
@@ -101,6 +111,16 @@ func (s *schemas) fixed() {
 		[]any{string(fact.YesNo), string(fact.Choice), string(fact.Choices), string(fact.Quantity), string(fact.Count), string(fact.Sizes)},
 		[]string{"yes or no", "one of its choices", "any number of its choices", "a number with a unit", "a bare number", "a list of quantities"},
 	})
+	s.define("attribute_kind", "type of the value", words{
+		[]any{string(fact.YesNo), string(fact.Choice), string(fact.Count), string(fact.Label), string(fact.Reading)},
+		[]string{"yes or no", "one of its choices", "a bare number", "a few words of the user's own", "a measured quantity"},
+	})
+	var shapes words
+	for _, x := range catalog.Shapes {
+		shapes.add(x, "")
+	}
+	s.define("shape", "how it is drawn", shapes)
+	s.define("side", "the edge it is held at", words{[]any{"inner", "outer"}, []string{"at its inner edge", "at its outer edge"}})
 	s.define("sign_kind", "where it is observed", words{
 		[]any{"complaint", "road", "bench", "found"},
 		[]string{"what the customer reports", "on a test ride", "at a standstill", "on looking or measuring"},
@@ -164,7 +184,7 @@ func (s *schemas) condition(more string, actions ...rule.Action) object {
 func (s *schemas) evidence() string {
 	return ". Rules that show a sign or a caution may also use signs, derived quantities: " + s.sketch(fact.RoleDerived) +
 		"; and readings, with below(reading, limit), above(reading, limit), outside(reading, low, high), lowest, highest, mean, spread: " +
-		s.sketch(fact.RoleReading)
+		s.sketch(fact.RoleReading) + s.stacking()
 }
 
 // sketch lists words with what may be compared with them.

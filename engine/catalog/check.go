@@ -25,6 +25,7 @@ func (c *Catalog) check(ps *source.Problems) {
 	k.checks()
 	k.stages()
 	k.readings()
+	k.stack()
 }
 
 func (k checker) errorf(pos source.Pos, code, hint, format string, args ...any) {
@@ -68,6 +69,12 @@ func (k checker) ids() {
 	}
 	for _, s := range k.cat.Gauges {
 		once("gauge:", s.ID, s.Pos)
+	}
+	for _, p := range k.cat.Parts {
+		once("part:", p.ID, p.Pos)
+	}
+	for _, a := range k.cat.Attributes {
+		once("attribute:", a.ID, a.Pos)
 	}
 }
 

@@ -120,6 +120,9 @@ func (c *Catalog) NameOf(id string) string {
 		if s, found := c.Stage(id); found {
 			return s.Name
 		}
+		if name, found := c.nameInStack(id); found {
+			return name
+		}
 		return id
 	}
 	switch e.role {
@@ -233,6 +236,7 @@ func (c *Catalog) Vocabulary() *fact.Vocabulary {
 	for _, s := range c.Strengths {
 		v.Add(fact.Word{ID: "strength:" + s.ID, Role: fact.RoleStrength, Kind: fact.Name, Number: s.Value})
 	}
+	c.stackWords(v)
 	return v
 }
 

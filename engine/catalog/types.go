@@ -20,6 +20,9 @@ type Catalog struct {
 	Strengths []Strength `yaml:"strengths" json:"strengths"`
 	Sources   []Source   `yaml:"sources" json:"sources"`
 
+	Parts      []Part      `yaml:"parts" json:"parts"`
+	Attributes []Attribute `yaml:"attributes" json:"attributes"`
+
 	index   map[string]entry
 	checkOf map[string][]int // sign or reading -> checks that settle or give it
 }
@@ -236,6 +239,63 @@ type Source struct {
 	ID    string `yaml:"id,required" json:"id"`
 	Title string `yaml:"title,required" json:"title"`
 	What  string `yaml:"what" json:"what,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Part is a kind of part that a stack is made of.
+type Part struct {
+	ID        string   `yaml:"id,required" json:"id"`
+	Name      string   `yaml:"name,required" json:"name"`
+	Plural    string   `yaml:"plural" json:"plural,omitempty"` // where there can be several
+	What      string   `yaml:"what,required" json:"what"`      // what it is, for who has never seen one
+	Side      string   `yaml:"side" json:"side,omitempty"`     // inner, outer: the edge it is held at
+	Shape     string   `yaml:"shape,required" json:"shape"`    // how it is drawn: see Shapes
+	Thickness string   `yaml:"thickness" json:"thickness,omitempty"`
+	Has       []string `yaml:"has" json:"has,omitempty"` // attributes
+
+	// Between names two kinds of part. A list that names both has looked at all
+	// that lies between them, so that a part of this kind not listed is not there.
+	Between []string `yaml:"between" json:"between,omitempty"`
+	// Sheet is the word of the machine sheet that says how many there should be
+	// (kind count), or whether there should be any (kind yesno).
+	Sheet string `yaml:"sheet" json:"sheet,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Shapes are the forms a part can be drawn in.
+var Shapes = []string{
+	"plate",  // a flat ring with teeth or tabs
+	"lined",  // the same with a lining on both faces
+	"ring",   // a narrow flat ring that lies inside a plate
+	"cone",   // a narrow ring that is dished
+	"drum",   // carries the inner plates
+	"basket", // carries the outer plates
+	"cap",    // closes the stack
+	"coil",   // a coil spring
+	"sleeve", // a bush, a roller bearing
+	"washer",
+	"nut",
+	"pin", // a dowel, a screw
+}
+
+// Attribute is something that can be said of a part of a stack.
+type Attribute struct {
+	ID       string   `yaml:"id,required" json:"id"`
+	Name     string   `yaml:"name,required" json:"name"`
+	Kind     string   `yaml:"kind,required" json:"kind"` // yesno, choice, count, label, reading
+	Unit     string   `yaml:"unit" json:"unit,omitempty"`
+	Gauge    string   `yaml:"gauge" json:"gauge,omitempty"` // readings: the usual one
+	Choices  []Option `yaml:"choices" json:"choices,omitempty"`
+	Question string   `yaml:"question,required" json:"question"`
+	How      string   `yaml:"how" json:"how,omitempty"`
+	General  General  `yaml:"general" json:"general,omitempty"`
+
+	// Otherwise is what a part is taken for that says nothing, once another part
+	// of its kind in the same list says something: who marks one plate of seven
+	// means that the others are not marked.
+	Otherwise string `yaml:"otherwise" json:"otherwise,omitempty"`
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }

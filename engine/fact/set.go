@@ -12,13 +12,14 @@ import (
 type Value struct {
 	Kind   Kind      `json:"kind"`
 	Yes    bool      `json:"yes,omitempty"`
-	Word   string    `json:"word,omitempty"`   // choice
+	Word   string    `json:"word,omitempty"`   // choice, label
 	Words  []string  `json:"words,omitempty"`  // set, in the order given
 	SI     float64   `json:"si,omitempty"`     // quantity in SI base units, or count
 	Values []float64 `json:"values,omitempty"` // readings and sizes, SI
 	Sigma  float64   `json:"sigma,omitempty"`  // standard uncertainty of one reading, SI
 	Gauge  string    `json:"gauge,omitempty"`  // what it was measured with
 	Text   string    `json:"text,omitempty"`   // as the user typed it
+	Stack  *Stack    `json:"stack,omitempty"`  // assembly
 
 	Pos source.Pos `json:"-"`
 }
@@ -127,8 +128,10 @@ func (v Value) plain() any {
 	switch v.Kind {
 	case YesNo:
 		return v.Yes
-	case Choice:
+	case Choice, Label:
 		return v.Word
+	case Assembly:
+		return v.Stack
 	case Choices:
 		return v.Words
 	case Reading:

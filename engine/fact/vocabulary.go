@@ -35,6 +35,11 @@ const (
 	RoleSource   Role = "source"
 	RoleStrength Role = "strength"
 	RoleCheck    Role = "check"
+
+	// Kinds of part and what can be said of one. Their ids carry the role as a
+	// prefix ("part:friction"): only the arguments of functions name them.
+	RolePart      Role = "part"
+	RoleAttribute Role = "attribute"
 )
 
 // Context reports whether words of this role may stand in the condition of a
@@ -54,6 +59,8 @@ const (
 	Count    Kind = "count"    // a bare number
 	Reading  Kind = "reading"  // measured values with the uncertainty of a gauge
 	Sizes    Kind = "sizes"    // a list of quantities, such as the plate thicknesses on sale
+	Label    Kind = "label"    // a few words of the user's own, compared whole
+	Assembly Kind = "stack"    // parts in order
 	Name     Kind = "name"     // not a value: the id of a cause, an effect, a caution
 )
 

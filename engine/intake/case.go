@@ -41,10 +41,10 @@ func (r *reader) fill(root *source.Node, file *source.File, open func(string) (*
 	r.history(parts["history"], &c.Known)
 	c.Observations = r.signs(parts["signs"], &c.Known)
 	r.readings(parts["readings"], &c.Known)
+	r.stack(parts["stack"], catalog.StackID, &c.Known)
 	c.Done = r.done(parts["done"])
 	c.Found = r.causes(parts["found"])
 	c.Expect = r.expect(parts["expect"])
-	c.Stack = parts["stack"]
 	source.Decode(parts["invented"], &c.Invented, r.ps)
 	if n := parts["title"]; n != nil {
 		c.Title = r.line(n)

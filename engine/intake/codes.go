@@ -27,6 +27,9 @@ const (
 	CodeAnswer        = "C131" // answer that a sign does not have
 	CodeContradiction = "C132" // two signs that exclude each other, both yes
 
+	CodePart      = "C151" // line of a stack that is no part
+	CodeAttribute = "C152" // something said of a part that it does not have
+
 	CodeSeveral  = "C141" // several values where one is taken
 	CodeValue    = "C142" // reading without value, or with both value and values
 	CodeMeasures = "C143" // gauge that does not measure this kind of quantity

@@ -12,5 +12,5 @@
 //
 // The package does not judge: whether a reading is past its limit, whether a
 // sign makes sense on this machine and what a case means is for later stages.
-// The stack of plates is kept as it stands in the file.
+// A stack comes out with its counts and groups written out, one entry for each part.
 package intake

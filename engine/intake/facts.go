@@ -22,6 +22,8 @@ func ParseFacts(n *source.Node, cat *catalog.Catalog, into *fact.Set, ps *source
 		switch word, dotted := strings.CutPrefix(e.Key.Value, machinePrefix); {
 		case e.Key.Value == "machine" && e.Value.Kind() == source.Map:
 			r.words("", r.entries(e.Value), into)
+		case e.Key.Value == catalog.SheetStackID:
+			r.stack(e.Value, catalog.SheetStackID, into)
 		case dotted:
 			r.word(word, e, into)
 		default:

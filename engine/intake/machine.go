@@ -64,6 +64,10 @@ func (r *reader) line(n *source.Node) string {
 func (r *reader) words(prefix string, entries []source.Entry, into *fact.Set) {
 	for _, e := range entries {
 		id := prefix + e.Key.Value
+		if machinePrefix+id == catalog.SheetStackID {
+			r.stack(e.Value, catalog.SheetStackID, into)
+			continue
+		}
 		if _, ok := r.cat.Fact(machinePrefix + id); !ok && e.Value.Kind() == source.Map && r.begins(id) {
 			r.words(id+".", r.entries(e.Value), into)
 			continue

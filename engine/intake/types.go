@@ -16,12 +16,11 @@ type Case struct {
 	Machine  Machine `json:"machine"`
 
 	// Known holds facts of the history by id, words of the machine sheet as
-	// "machine.<id>", signs answered yes or no, and readings, in that order.
+	// "machine.<id>", signs answered yes or no, readings, and the stack.
 	Known        fact.Set      `json:"known"`
 	Observations []Observation `json:"observations,omitempty"` // in the order written
 	Done         []Done        `json:"done,omitempty"`
 	Found        []string      `json:"found,omitempty"` // causes, once the job is closed
-	Stack        *source.Node  `json:"-"`               // the plates as they stand in the file, nil without any
 	Expect       *Expect       `json:"expect,omitempty"`
 }
 

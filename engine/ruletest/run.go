@@ -62,7 +62,8 @@ func (r *runner) run(t *Test) {
 	if t.Readings != nil {
 		intake.ParseReadings(t.Readings, r.cat, &full, r.ps)
 	}
-	seen := t.Signs != nil || t.Readings != nil
+	intake.ParseStack(t.Stack, r.cat, &full, r.ps)
+	seen := t.Signs != nil || t.Readings != nil || t.Stack != nil
 	if seen {
 		bare = given
 	}

@@ -8,6 +8,7 @@ type Test struct {
 	Given    *source.Node  `yaml:"given"`
 	Signs    *source.Node  `yaml:"signs"`
 	Readings *source.Node  `yaml:"readings"`
+	Stack    *source.Node  `yaml:"stack"`
 	Fires    []source.Text `yaml:"fires"`
 	Quiet    []source.Text `yaml:"quiet"`
 	Waits    []source.Text `yaml:"waits"`

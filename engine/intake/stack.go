@@ -1,0 +1,158 @@
+package intake
+
+import (
+	"slices"
+	"strconv"
+
+	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/source"
+)
+
+// maxParts bounds an expanded stack: no one lists more by hand.
+const maxParts = 200
+
+// Stack returns the parts as assembled, or nil when the case does not say.
+func (c *Case) Stack() *fact.Stack { return c.Known.Stack(catalog.StackID) }
+
+// SheetStack returns the parts as the machine sheet wants them, or nil.
+func (c *Case) SheetStack() *fact.Stack { return c.Known.Stack(catalog.SheetStackID) }
+
+// ParseStack reads the parts of an assembly, innermost first, into the set. A nil
+// node adds nothing.
+func ParseStack(n *source.Node, cat *catalog.Catalog, into *fact.Set, ps *source.Problems) {
+	newReader(cat, ps).stack(n, catalog.StackID, into)
+}
+
+// stack reads a list of parts. A list with a mistake in it is not known at all: the
+// part that could not be read may be the one that matters.
+func (r *reader) stack(n *source.Node, id string, into *fact.Set) {
+	if n == nil || isUnknown(n) || n.Kind() == source.Empty {
+		return
+	}
+	if len(r.cat.Parts) == 0 {
+		r.ps.Errorf(CodeUnknownKey, n.Pos(), 1, "this pack knows no parts to stack")
+		return
+	}
+	before := r.errors()
+	parts := r.expand(r.items(n, true))
+	switch {
+	case r.errors() > before || r.spent:
+		return
+	case len(parts) == 0:
+		r.ps.Errorf(CodeNone, n.Pos(), 1, "expected at least one part, found none").Hint = "write unknown or leave it out"
+		return
+	}
+	r.otherwise(parts)
+	v := fact.Value{Kind: fact.Assembly, Pos: n.Pos(), Stack: &fact.Stack{Parts: parts, Whole: r.whole(parts)}}
+	v.Text = strconv.Itoa(len(v.Stack.Of())) + " parts"
+	into.Put(id, v)
+}
+
+// expand writes groups and counts out.
+func (r *reader) expand(items []item) []fact.Part {
+	var out []fact.Part
+	for _, it := range items {
+		group, times := it.group, it.count
+		if group == nil {
+			group, times = []item{it}, 1
+		}
+		if !r.eachHasOne(group, times) {
+			return nil
+		}
+		for n := range times {
+			for _, one := range group {
+				for k := range one.count {
+					if len(out) == maxParts {
+						r.ps.Errorf(CodeRange, it.pos, 1, "more than %d parts", maxParts).Hint = "check the counts"
+						return nil
+					}
+					out = append(out, r.part(one, n*one.count+k))
+				}
+			}
+		}
+	}
+	return out
+}
+
+// eachHasOne wants lists of values to have one for each part they are about.
+func (r *reader) eachHasOne(group []item, times int) bool {
+	fine := true
+	for _, one := range group {
+		for _, a := range r.cat.Attributes {
+			if n := len(one.said[a.ID]); n > 1 && n != times*one.count {
+				r.ps.Errorf(CodeSeveral, one.pos, 1, "%s: %d values for %d parts", a.ID, n, times*one.count).Hint = "give one for all, or one for each"
+				fine = false
+			}
+		}
+	}
+	return fine
+}
+
+// part makes the n-th part of a line, its attributes in the order of the vocabulary.
+func (r *reader) part(it item, n int) fact.Part {
+	p := fact.Part{Kind: it.kind.ID, Side: it.kind.Side, Missing: it.missing, Text: it.text, Pos: it.pos}
+	for _, id := range it.kind.Has {
+		values := it.said[id]
+		if len(values) == 0 {
+			continue
+		}
+		s := values[min(n, len(values)-1)]
+		if s.known {
+			p.Known.Put(id, s.value)
+		} else {
+			p.Open = append(p.Open, id)
+		}
+	}
+	return p
+}
+
+// otherwise fills in what goes without saying.
+func (r *reader) otherwise(parts []fact.Part) {
+	for _, kind := range r.cat.Parts {
+		for _, id := range kind.Has {
+			a, _ := r.cat.Attribute(id)
+			said := func(p fact.Part) bool { return p.Kind == kind.ID && p.Known.Known(id) }
+			if a.Otherwise == "" || !slices.ContainsFunc(parts, said) {
+				continue
+			}
+			for i := range parts {
+				if p := &parts[i]; p.Kind == kind.ID && !p.Known.Known(id) && !slices.Contains(p.Open, id) {
+					p.Known.Put(id, fact.Value{Kind: fact.Kind(a.Kind), Word: a.Otherwise, Yes: a.Otherwise == "yes"})
+				}
+			}
+		}
+	}
+}
+
+// whole lists the kinds that can only lie between two parts that are both listed,
+// with no unseen place between them; those two kinds themselves among them.
+func (r *reader) whole(parts []fact.Part) []string {
+	var out []string
+	for _, kind := range r.cat.Parts {
+		if len(kind.Between) != 2 {
+			continue
+		}
+		first := slices.IndexFunc(parts, func(p fact.Part) bool { return p.Kind == kind.Between[0] })
+		last := slices.IndexFunc(parts, func(p fact.Part) bool { return p.Kind == kind.Between[1] })
+		if first < 0 || last < first {
+			continue
+		}
+		if !slices.ContainsFunc(parts[first:last], func(p fact.Part) bool { return p.Kind == fact.UnseenPart }) {
+			out = append(out, kind.ID)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// errors counts the problems so far that are no warnings.
+func (r *reader) errors() int {
+	n := 0
+	for _, p := range *r.ps {
+		if p.Severity == source.Error {
+			n++
+		}
+	}
+	return n
+}
