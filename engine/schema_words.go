@@ -22,8 +22,9 @@ func (w *words) add(id, about string) {
 // define makes a list of words a definition. `enumDescriptions` is no keyword of
 // the draft: editors show it and validators pass over it.
 func (s *schemas) define(name, says string, w words) {
-	if w.ids == nil { // a pack may have none; null would be no list
-		w.ids, w.about = []any{}, []string{}
+	if w.ids == nil { // a pack may have none, and an empty enum is not allowed
+		s.defs[name] = object{"not": object{}, "description": says}
+		return
 	}
 	s.defs[name] = object{"enum": w.ids, "enumDescriptions": w.about, "description": says}
 }
