@@ -36,6 +36,7 @@ func Open(knowledge, rules fs.FS) (*Engine, source.Problems) {
 	ps = append(ps, found...)
 	if !ps.HasErrors() {
 		e.ring(&ps)
+		e.steps(&ps)
 	}
 	return e, ps
 }

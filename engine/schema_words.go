@@ -35,6 +35,7 @@ func (s *schemas) lists() {
 	s.named("effect", "an effect", fact.RoleEffect)
 	s.named("sign", "a sign", fact.RoleSign)
 	s.named("target", "what is brought about: an effect, a sign or a further cause", fact.RoleEffect, fact.RoleSign, fact.RoleCause)
+	s.named("preventable", "what a step keeps away: a cause or a sign", fact.RoleCause, fact.RoleSign)
 	s.named("check", "a check", fact.RoleCheck)
 	s.named("reading", "a reading", fact.RoleReading)
 	s.named("fact", "a fact of the history", fact.RoleFact)
@@ -70,7 +71,7 @@ func (e *Engine) about(w fact.Word) string {
 // structure defines the lists that no condition sees.
 func (s *schemas) structure() {
 	cat := s.e.Catalog
-	var families, stages, gauges, machine, bases words
+	var families, stages, gauges, machine, bases, phases, tightenings words
 	for _, f := range cat.Families {
 		families.add(f.ID, f.Name)
 	}
@@ -82,6 +83,12 @@ func (s *schemas) structure() {
 	}
 	for _, m := range cat.Machine {
 		machine.add(m.ID, m.Name)
+	}
+	for _, p := range cat.Phases {
+		phases.add(p.ID, p.Name)
+	}
+	for _, t := range cat.Tightenings {
+		tightenings.add(t.ID, t.Name)
 	}
 	bases.add(fact.CommonPractice, "a trade fact without a published source")
 	for _, x := range cat.Sources {
@@ -100,6 +107,8 @@ func (s *schemas) structure() {
 	}
 	s.define("part", "a kind of part", parts)
 	s.define("attribute", "what can be said of a part", attributes)
+	s.define("phase", "a part of the work of putting it back together", phases)
+	s.define("tightening", "how screws are drawn to their torque", tightenings)
 	s.define("basis", "where the statement comes from", bases)
 }
 

@@ -26,6 +26,8 @@ func (c *Catalog) check(ps *source.Problems) {
 	k.stages()
 	k.readings()
 	k.stack()
+	k.steps()
+	k.tightenings()
 }
 
 func (k checker) errorf(pos source.Pos, code, hint, format string, args ...any) {
@@ -75,6 +77,15 @@ func (k checker) ids() {
 	}
 	for _, a := range k.cat.Attributes {
 		once("attribute:", a.ID, a.Pos)
+	}
+	for _, s := range k.cat.Phases {
+		once("phase:", s.ID, s.Pos)
+	}
+	for _, s := range k.cat.Steps {
+		once("step:", s.ID, s.Pos)
+	}
+	for _, s := range k.cat.Tightenings {
+		once("tightening:", s.ID, s.Pos)
 	}
 }
 

@@ -112,6 +112,26 @@ func (c *Catalog) Source(id string) (Source, bool) {
 	return Source{}, false
 }
 
+// Step finds a step of the build sheet by id.
+func (c *Catalog) Step(id string) (Step, bool) {
+	for _, s := range c.Steps {
+		if s.ID == id {
+			return s, true
+		}
+	}
+	return Step{}, false
+}
+
+// Tightening finds a way of tightening by id.
+func (c *Catalog) Tightening(id string) (Tightening, bool) {
+	for _, t := range c.Tightenings {
+		if t.ID == id {
+			return t, true
+		}
+	}
+	return Tightening{}, false
+}
+
 // NameOf returns the plain name of a cause, effect, sign, check, reading, fact
 // or stage, or the id itself when it has none.
 func (c *Catalog) NameOf(id string) string {

@@ -20,8 +20,11 @@ type Catalog struct {
 	Strengths []Strength `yaml:"strengths" json:"strengths"`
 	Sources   []Source   `yaml:"sources" json:"sources"`
 
-	Parts      []Part      `yaml:"parts" json:"parts"`
-	Attributes []Attribute `yaml:"attributes" json:"attributes"`
+	Parts       []Part       `yaml:"parts" json:"parts"`
+	Attributes  []Attribute  `yaml:"attributes" json:"attributes"`
+	Phases      []Phase      `yaml:"phases" json:"phases"`
+	Steps       []Step       `yaml:"steps" json:"steps"`
+	Tightenings []Tightening `yaml:"tightenings" json:"tightenings"`
 
 	index   map[string]entry
 	checkOf map[string][]int // sign or reading -> checks that settle or give it
@@ -120,6 +123,7 @@ type Cause struct {
 	ConfusedWith []string `yaml:"confused_with" json:"confused_with,omitempty"`
 	Cautions     []string `yaml:"cautions" json:"cautions,omitempty"`
 	Outside      bool     `yaml:"outside" json:"outside,omitempty"` // looks like the clutch, is not
+	Part         string   `yaml:"part" json:"part,omitempty"`       // where a figure points
 	Basis        string   `yaml:"basis,required" json:"basis"`
 
 	Pos source.Pos `yaml:"-" json:"-"`

@@ -28,6 +28,9 @@ const (
 // decides is the line under every answer about a machine.
 const decides = "The machine's own service manual, local rules and a qualified technician decide."
 
+// invented follows it under a made-up case.
+const invented = " This machine and this case are invented."
+
 // Diagnosis is the page of the answer: one screen, or with all every cause with
 // its account and every caution.
 func (a Answer) Diagnosis(all bool) document.Document {
@@ -214,7 +217,7 @@ func (a Answer) care(all bool) []document.Block {
 func (a Answer) closing(all bool) []document.Block {
 	last := a.doubts() + decides
 	if a.Case.Invented {
-		last += " This machine and this case are invented."
+		last += invented
 	}
 	blocks := []document.Block{document.Note(document.Doubt, plain(last))}
 	if !all && len(a.Explanation.Causes) > 0 {

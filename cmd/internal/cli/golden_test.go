@@ -12,7 +12,6 @@ import (
 
 	"example.org/takeup/cmd/internal/term"
 	"example.org/takeup/engine"
-	"example.org/takeup/engine/report"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -56,10 +55,7 @@ func golden(t *testing.T, e *engine.Engine, file, base string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := report.Answer{
-		Catalog: e.Catalog, Rules: e.Rules, Case: d.Case, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence,
-		Explanation: d.Explanation, Cautions: d.Cautions, Course: d.Course,
-	}
+	a := answerOf(e, d)
 	for _, g := range goldens {
 		s.format = g.format
 		out.Reset()

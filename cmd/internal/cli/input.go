@@ -116,25 +116,39 @@ func (s *session) load(e *engine.Engine, path string) (*intake.Case, error) {
 
 // answer opens the pack, reads the case and reasons about it.
 func (s *session) answer(path string, bench engine.Bench) (report.Answer, error) {
-	e, err := s.open()
+	e, d, err := s.diagnose(path, bench)
 	if err != nil {
 		return report.Answer{}, err
 	}
+	return answerOf(e, d), nil
+}
+
+// diagnose is answer before it is made ready for pages.
+func (s *session) diagnose(path string, bench engine.Bench) (*engine.Engine, *engine.Diagnosis, error) {
+	e, err := s.open()
+	if err != nil {
+		return nil, nil, err
+	}
 	if err := checkBench(e.Catalog, bench); err != nil {
-		return report.Answer{}, err
+		return nil, nil, err
 	}
 	c, err := s.load(e, path)
 	if err != nil {
-		return report.Answer{}, err
+		return nil, nil, err
 	}
 	d, err := e.Diagnose(c, bench)
 	if err != nil {
-		return report.Answer{}, wrong("%s: %s", path, err)
+		return nil, nil, wrong("%s: %s", path, err)
 	}
+	return e, d, nil
+}
+
+// answerOf is a diagnosis with the pack it was made with.
+func answerOf(e *engine.Engine, d *engine.Diagnosis) report.Answer {
 	return report.Answer{
 		Catalog: e.Catalog, Rules: e.Rules, Case: d.Case, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence,
 		Explanation: d.Explanation, Cautions: d.Cautions, Course: d.Course,
-	}, nil
+	}
 }
 
 // count refuses too few or too many arguments in words.

@@ -20,6 +20,7 @@ func newRoot(s *session) *cobra.Command {
 		Example: "  takeup diagnose case.yaml              what is likely wrong\n" +
 			"  takeup why case.yaml steels_warped     how one cause stands, line by line\n" +
 			"  takeup next case.yaml                  what to check next, in steps\n" +
+			"  takeup assemble case.yaml              how it goes back together\n" +
 			"  takeup words creep                     look up signs, causes, checks",
 		Args:          none,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
@@ -31,7 +32,7 @@ func newRoot(s *session) *cobra.Command {
 	root.SetUsageTemplate(usageTemplate)
 	s.flags(root.PersistentFlags())
 	s.complete(root)
-	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newWords(s), newRules(s))
+	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newAssemble(s), newWords(s), newRules(s))
 	return root
 }
 

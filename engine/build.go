@@ -1,0 +1,48 @@
+package engine
+
+import (
+	"example.org/takeup/engine/build"
+	"example.org/takeup/engine/network"
+	"example.org/takeup/engine/source"
+)
+
+// Build is the sheet for putting the machine of a diagnosis back together, from the
+// given stage, or with "" from the deepest stage the job needs.
+func (e *Engine) Build(d *Diagnosis, from string) (*build.Sheet, error) {
+	j := build.Job{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Known: d.Case.Known, Found: d.Case.Found, From: from}
+	for _, done := range d.Case.Done {
+		j.Done = append(j.Done, done.Check)
+	}
+	for _, c := range d.Explanation.Causes {
+		b := build.Belief{Cause: c.ID, Probability: c.Probability}
+		for _, ev := range d.Evidence {
+			if ev.Yes() && linked(d.Network, c.ID, ev.Sign) {
+				b.Seen = append(b.Seen, ev.Sign)
+			}
+		}
+		j.Beliefs = append(j.Beliefs, b)
+	}
+	return build.New(j)
+}
+
+// steps reports conditions of the build sheet that cannot be read.
+func (e *Engine) steps(ps *source.Problems) {
+	for _, s := range e.Catalog.Steps {
+		if _, err := e.Rules.Parse(s.When, e.Words); err != nil {
+			pos := s.Pos
+			pos.File = "knowledge/" + pos.File
+			ps.Errorf("K115", pos, 1, "step %s: when: %s", s.ID, err)
+		}
+	}
+}
+
+// linked reports whether a cause brings a sign of itself, without an effect between.
+func linked(n *network.Network, cause, sign string) bool {
+	from, to := n.Index(cause), n.Index(sign)
+	for _, l := range n.Links {
+		if from >= 0 && l.From == from && l.To == to {
+			return true
+		}
+	}
+	return false
+}
