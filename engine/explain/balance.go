@@ -13,7 +13,7 @@ import (
 func (w *work) account() error {
 	keep := append([]int(nil), w.causes...)
 	for _, f := range w.findings {
-		keep = append(keep, f.Variable)
+		keep = append(keep, w.toHold(f)...)
 	}
 	c, err := belief.ConditionKeeping(w.Network.Graph, nil, keep, belief.DefaultBudget)
 	if err != nil {
@@ -33,6 +33,17 @@ func (w *work) account() error {
 		w.without = append(w.without, given(append(append([]belief.Finding(nil), w.findings[:k]...), w.findings[k+1:]...)))
 	}
 	return err
+}
+
+// toHold lists what the program must hold for a finding: its variable or, where
+// it says no, the parents only. That is far cheaper: a sign held in case it is
+// there ties its parents together.
+func (w *work) toHold(f belief.Finding) []int {
+	x := w.Network.Graph.Variables[f.Variable]
+	if f.Present > 0 || x.Table != nil || len(x.Parents) == 0 {
+		return []int{f.Variable}
+	}
+	return x.Parents
 }
 
 // balance writes the account of the cause at place i of the possible ones.
