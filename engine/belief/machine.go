@@ -58,9 +58,6 @@ func (m *machine) fillAll() {
 // fill writes an initial table given lowest bit first in the order the table was
 // declared; the plan may have sorted its bits differently.
 func (m *machine) fill(t int32, load []float64) {
-	if load == nil {
-		return
-	}
 	at := m.val[m.spans[t].from:m.spans[t].to]
 	declared, sorted := m.lay.scopes[t], m.plan.scopes[t]
 	for i, x := range load {

@@ -18,6 +18,7 @@ type program struct {
 
 	unary []int32 // per variable: table of its own weights, or -1
 	leak  []int32 // per variable: table of its leak, or -1
+	full  []int32 // per variable: its full table, or -1
 	links [][]int32
 	value []int32 // per variable: its value bit, or -1
 
@@ -36,17 +37,35 @@ func compile(g Graph, ev evidence, extra []int) *program {
 // translate is compile without the search for an order.
 func translate(g Graph, ev evidence, extra []int) *program {
 	n := len(g.Variables)
-	p := &program{g: g, ev: ev, on: active(g, &ev, extra), logC: ev.logScale,
-		unary: filled(n), leak: filled(n), value: filled(n),
+	p := &program{g: g, ev: ev, on: active(g, &ev, extra),
+		unary: filled(n), leak: filled(n), value: filled(n), full: filled(n),
 		links: make([][]int32, n), base: make([][2]float64, n)}
 	for v := range g.Variables {
-		p.base[v] = [2]float64{1, 1}
 		if p.on[v] {
 			p.variable(v)
 		}
 	}
-	p.fold()
+	p.number(g)
 	return p
+}
+
+// number loads the numbers of a graph of the program's shape into its tables.
+func (p *program) number(g Graph) {
+	p.g, p.logC = g, p.ev.logScale
+	for v := range g.Variables {
+		p.base[v] = [2]float64{1, 1}
+		x := &g.Variables[v]
+		switch {
+		case !p.on[v]:
+		case x.root():
+			p.root(v, x.prior())
+		case x.Table != nil:
+			p.tabulate(v)
+		case p.ev.state[v] != absent:
+			p.noisyOr(v)
+		}
+	}
+	p.fold()
 }
 
 // filled is a list of n entries "none".
@@ -68,20 +87,19 @@ func (p *program) ready() {
 	p.ops, p.spans, p.room = assemble(&p.lay, &p.plan)
 }
 
-// variable adds the bits and tables of one variable.
+// variable adds the bits and tables of one variable, without numbers.
 func (p *program) variable(v int) {
 	x := &p.g.Variables[v]
 	if p.ev.state[v] == hidden {
 		p.value[v] = p.bit(false)
-		p.unary[v] = p.table(nil, p.value[v])
+		p.unary[v] = p.table(0, p.value[v])
 	}
 	switch {
 	case x.root():
-		p.root(v, x.prior())
 	case x.Table != nil:
 		p.fullTable(v)
 	case p.ev.state[v] != absent:
-		p.noisyOr(v)
+		p.openBit(v)
 	}
 }
 
@@ -93,10 +111,10 @@ func (p *program) bit(open bool) int32 {
 	return int32(len(p.lay.isOpen) - 1)
 }
 
-// table adds an initial table over bits, lowest first.
-func (p *program) table(load []float64, bits ...int32) int32 {
+// table adds an initial table of some entries over bits, lowest first.
+func (p *program) table(entries int, bits ...int32) int32 {
 	p.lay.scopes = append(p.lay.scopes, bits)
-	p.load = append(p.load, load)
+	p.load = append(p.load, make([]float64, entries))
 	return int32(len(p.load) - 1)
 }
 
@@ -112,39 +130,69 @@ func (p *program) root(v int, prior float64) {
 	}
 }
 
-// noisyOr adds the leak and one link per hidden parent. Parents seen to be
-// present act like more leak; those seen to be absent do nothing.
-func (p *program) noisyOr(v int) {
+// openBit adds the open bit of a noisy-OR variable, its leak and one link per
+// hidden parent.
+func (p *program) openBit(v int) {
 	x := &p.g.Variables[v]
 	open := p.bit(true)
 	p.lay.value[open] = p.value[v]
 	if p.value[v] >= 0 {
 		p.lay.open[p.value[v]] = open
 	}
-	leak := x.Leak
 	p.links[v] = filled(len(x.Parents))
+	for k, u := range x.Parents {
+		if p.ev.state[u] == hidden {
+			p.links[v][k] = p.table(4, p.value[u], open)
+		}
+	}
+	p.leak[v] = p.table(2, open)
+}
+
+// noisyOr loads the leak and the links. Parents seen to be present act like
+// more leak; those seen to be absent do nothing.
+func (p *program) noisyOr(v int) {
+	x := &p.g.Variables[v]
+	leak := x.Leak
 	for k, u := range x.Parents {
 		switch w := x.Strengths[k]; p.ev.state[u] {
 		case present:
 			leak += (1 - leak) * w
 		case hidden:
-			p.links[v][k] = p.table([]float64{1, 1 - w, 0, w}, p.value[u], open)
+			load := p.load[p.links[v][k]]
+			load[0], load[1], load[2], load[3] = 1, 1-w, 0, w
 		}
 	}
-	p.leak[v] = p.table([]float64{1 - leak, leak}, open)
+	load := p.load[p.leak[v]]
+	load[0], load[1] = 1-leak, leak
 }
 
-// fullTable adds a variable's table with what is observed struck out.
+// fullTable adds a variable's table over what is hidden of it and its parents.
+// With all of them observed it is a constant and needs no table.
 func (p *program) fullTable(v int) {
-	x := &p.g.Variables[v]
-	members := append([]int{v}, x.Parents...)
 	var bits []int32
-	for _, u := range members {
+	for _, u := range p.members(v) {
 		if p.ev.state[u] == hidden {
 			bits = append(bits, p.value[u])
 		}
 	}
-	load := make([]float64, 1<<len(bits))
+	if len(bits) > 0 {
+		p.full[v] = p.table(1<<len(bits), bits...)
+	}
+}
+
+// members are a variable and its parents.
+func (p *program) members(v int) []int {
+	return append([]int{v}, p.g.Variables[v].Parents...)
+}
+
+// tabulate loads a variable's table with what is observed struck out.
+func (p *program) tabulate(v int) {
+	x, members := &p.g.Variables[v], p.members(v)
+	var constant [1]float64
+	load := constant[:]
+	if p.full[v] >= 0 {
+		load = p.load[p.full[v]]
+	}
 	for i := range load {
 		row, self := p.tableRow(members, i)
 		load[i] = x.Table[row]
@@ -152,11 +200,9 @@ func (p *program) fullTable(v int) {
 			load[i] = 1 - x.Table[row]
 		}
 	}
-	if len(bits) == 0 {
+	if p.full[v] < 0 {
 		p.logC += math.Log(load[0])
-		return
 	}
-	p.table(load, bits...)
 }
 
 // tableRow reads entry i of a table over the hidden members (the variable, then

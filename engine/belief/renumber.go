@@ -43,19 +43,22 @@ func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
 // renumber loads a graph of the same shape into a second machine, kept for the
 // next call. The plan depends on the shape alone, so both share it.
 func (c *Conditioned) renumber(g Graph) *machine {
-	p := translate(g, c.m.ev, c.keep)
-	p.plan, p.spans, p.room = c.m.plan, c.m.spans, c.m.room
 	if c.twin == nil {
-		twin := *c.m
-		twin.val, twin.adj, twin.scratch = slices.Clone(c.m.val), nil, slices.Clone(c.m.scratch)
-		twin.stale, twin.last, twin.baseRoots = slices.Clone(c.m.stale), nil, nil
-		twin.ops = slices.Clone(c.m.ops)
-		c.twin = &twin
+		c.twin = c.m.clone()
 	}
-	p.ops = c.twin.ops
-	c.twin.program = p
+	c.twin.number(g)
 	c.twin.fillAll()
 	return c.twin
+}
+
+// clone returns a machine of its own numbers and tables that shares the shape.
+func (m *machine) clone() *machine {
+	p := *m.program
+	p.ops, p.base, p.load = slices.Clone(p.ops), slices.Clone(p.base), slices.Clone(p.load)
+	for i, load := range p.load {
+		p.load[i] = slices.Clone(load)
+	}
+	return &machine{program: &p, val: slices.Clone(m.val), scratch: slices.Clone(m.scratch), stale: slices.Clone(m.stale)}
 }
 
 // sameShape checks a graph and its shape.
