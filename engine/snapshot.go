@@ -2,11 +2,16 @@ package engine
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
+	"encoding/binary"
 	"encoding/gob"
+	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"strings"
+	"sync"
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/rule"
@@ -14,13 +19,10 @@ import (
 )
 
 // A pack in YAML takes longer to read than to reason with. A snapshot is the
-// same pack as checked plain values, with the fingerprint of the files it was
-// made from: one that does not fit its files is never used.
-type snapshot struct {
-	Fingerprint [sha256.Size]byte
-	Catalog     catalog.Catalog
-	Rules       []rule.Rule
-}
+// same pack as checked plain values: the fingerprint of the files it was made
+// from, the length of the catalog's part, the catalog and the rules, the last
+// two each a gob of its own so that they can be read at the same time.
+const snapshotHeader = sha256.Size + 8
 
 // Freeze writes a snapshot of a pack. The problems are those of Open; with an
 // error among them there is no snapshot.
@@ -33,9 +35,12 @@ func Freeze(knowledge, rules fs.FS) ([]byte, source.Problems, error) {
 	if err != nil {
 		return nil, ps, err
 	}
-	var b bytes.Buffer
-	err = gob.NewEncoder(&b).Encode(snapshot{print, *e.Catalog, e.Rules.Rules})
-	return b.Bytes(), ps, err
+	var cat, set bytes.Buffer
+	if err := cmp.Or(gob.NewEncoder(&cat).Encode(e.Catalog), gob.NewEncoder(&set).Encode(e.Rules.Rules)); err != nil {
+		return nil, ps, err
+	}
+	out := binary.BigEndian.AppendUint64(print[:], uint64(cat.Len()))
+	return append(append(out, cat.Bytes()...), set.Bytes()...), ps, nil
 }
 
 // OpenFrozen opens a pack from its snapshot when that was made from exactly
@@ -48,36 +53,61 @@ func OpenFrozen(frozen []byte, knowledge, rules fs.FS) (*Engine, source.Problems
 }
 
 func thaw(frozen []byte, knowledge, rules fs.FS) (*Engine, error) {
+	if len(frozen) < snapshotHeader {
+		return nil, errors.New("the snapshot is cut short")
+	}
+	body := frozen[snapshotHeader:]
+	length := binary.BigEndian.Uint64(frozen[sha256.Size:])
+	if length > uint64(len(body)) {
+		return nil, errors.New("the snapshot is cut short")
+	}
+	var (
+		e    = &Engine{Catalog: &catalog.Catalog{}}
+		errs [3]error
+		wg   sync.WaitGroup
+	)
+	wg.Go(func() {
+		if errs[0] = gob.NewDecoder(bytes.NewReader(body[:length])).Decode(e.Catalog); errs[0] == nil {
+			e.Catalog.Index()
+			e.Words = e.Catalog.Vocabulary()
+		}
+	})
+	wg.Go(func() {
+		var list []rule.Rule
+		if errs[1] = gob.NewDecoder(bytes.NewReader(body[length:])).Decode(&list); errs[1] == nil {
+			e.Rules, errs[1] = rule.Restore(list)
+		}
+	})
+	// A snapshot of other files is never used, so that it cannot go stale unseen.
 	print, err := fingerprint(knowledge, rules)
-	if err != nil {
+	if err == nil && !bytes.Equal(print[:], frozen[:sha256.Size]) {
+		err = errors.New("the snapshot was made from other files")
+	}
+	errs[2] = err
+	wg.Wait()
+	if err := cmp.Or(errs[0], errs[1], errs[2]); err != nil {
 		return nil, err
 	}
-	var s snapshot
-	if err := gob.NewDecoder(bytes.NewReader(frozen)).Decode(&s); err != nil {
-		return nil, err
-	}
-	if s.Fingerprint != print {
-		return nil, fmt.Errorf("the snapshot was made from other files")
-	}
-	s.Catalog.Index()
-	set, err := rule.Restore(s.Rules)
-	if err != nil {
-		return nil, err
-	}
-	return &Engine{&s.Catalog, set, s.Catalog.Vocabulary()}, nil
+	return e, nil
 }
 
 // fingerprint is taken over the names and texts of the files that Open reads.
 func fingerprint(knowledge, rules fs.FS) (sum [sha256.Size]byte, err error) {
 	h := sha256.New()
+	room := make([]byte, 32<<10)
 	for _, root := range []fs.FS{knowledge, rules} {
 		err = fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || !strings.HasSuffix(p, ".yaml") || rule.IsTest(p) || !catalog.Reads(p) {
 				return err
 			}
-			text, err := fs.ReadFile(root, p)
-			fmt.Fprintf(h, "%s %d\n", p, len(text))
-			h.Write(text)
+			f, err := root.Open(p)
+			if err != nil {
+				return err
+			}
+			defer f.Close()
+			fmt.Fprintf(h, "%s\n", p)
+			n, err := io.CopyBuffer(h, onlyReader{f}, room)
+			fmt.Fprintf(h, "\n%d\n", n)
 			return err
 		})
 		if err != nil {
@@ -87,6 +117,9 @@ func fingerprint(knowledge, rules fs.FS) (sum [sha256.Size]byte, err error) {
 	h.Sum(sum[:0])
 	return sum, nil
 }
+
+// onlyReader hides what else a file can do, so that a copy uses the room given.
+type onlyReader struct{ io.Reader }
 
 // Fits reports whether a snapshot was made from exactly these files and can be
 // read.
