@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"sync"
 
+	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/explain"
 	"example.org/takeup/engine/fact"
@@ -104,11 +105,23 @@ func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 	}
 	d.Evidence = d.Network.Evidence(said, e.Rules, d.Firings)
 	// Explaining and planning need the same beliefs and nothing of each other.
+	once := sync.OnceValues(func() (*belief.Conditioned, error) { return d.Network.Condition(d.Evidence) })
+	shared := func() (*belief.Conditioned, error) {
+		c, err := once()
+		if err != nil {
+			return nil, err
+		}
+		return c.Clone(), nil
+	}
 	var wg sync.WaitGroup
 	var planErr error
-	wg.Go(func() { d.Course, planErr = plan.Propose(e.situation(d, bench)) })
+	wg.Go(func() {
+		s := e.situation(d, bench)
+		s.Belief = shared
+		d.Course, planErr = plan.Propose(s)
+	})
 	d.Explanation, err = explain.New(explain.Input{
-		Catalog: e.Catalog, Rules: e.Rules, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence,
+		Catalog: e.Catalog, Rules: e.Rules, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence, Belief: shared,
 	})
 	wg.Wait()
 	if err = cmp.Or(err, planErr); err != nil {

@@ -51,6 +51,17 @@ func (c *Conditioned) renumber(g Graph) *machine {
 	return c.twin
 }
 
+// Clone returns an independent copy for another goroutine, without a new search
+// for an order.
+func (c *Conditioned) Clone() *Conditioned {
+	other := *c
+	other.m, other.twin, other.absences = c.m.clone(), nil, make(map[int]answer)
+	other.result.Posterior = slices.Clone(c.result.Posterior)
+	other.result.Shares = slices.Clone(c.result.Shares)
+	other.result.LeakShare = slices.Clone(c.result.LeakShare)
+	return &other
+}
+
 // clone returns a machine of its own numbers and tables that shares the shape.
 func (m *machine) clone() *machine {
 	p := *m.program
@@ -58,7 +69,11 @@ func (m *machine) clone() *machine {
 	for i, load := range p.load {
 		p.load[i] = slices.Clone(load)
 	}
-	return &machine{program: &p, val: slices.Clone(m.val), scratch: slices.Clone(m.scratch), stale: slices.Clone(m.stale)}
+	other := *m
+	other.program, other.adj = &p, nil
+	other.val, other.scratch = slices.Clone(m.val), make([]float64, len(m.scratch))
+	other.stale, other.last, other.baseRoots = slices.Clone(m.stale), slices.Clone(m.last), slices.Clone(m.baseRoots)
+	return &other
 }
 
 // sameShape checks a graph and its shape.

@@ -18,6 +18,9 @@ type Input struct {
 	Firings  []rule.Firing
 	Network  *network.Network
 	Evidence []network.Evidence
+	// Belief is the network under the evidence with all causes kept; nil has it
+	// worked out here. Explaining uses it up: hand out a clone.
+	Belief func() (*belief.Conditioned, error)
 }
 
 // How much of the detail is worked out.
@@ -82,7 +85,10 @@ func together(parts ...func() error) error {
 }
 
 func (w *work) believe(ex *Explanation) error {
-	c, err := belief.ConditionKeeping(w.Network.Graph, w.findings, w.causes, belief.DefaultBudget)
+	if w.Belief == nil {
+		w.Belief = func() (*belief.Conditioned, error) { return w.Network.Condition(w.Evidence) }
+	}
+	c, err := w.Belief()
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package explain
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"example.org/takeup/engine/belief"
 )
@@ -24,8 +25,9 @@ func (w *work) steadiness(c *belief.Conditioned) (float64, error) {
 	}
 	first, stays := largest(now), 0
 	random := rand.New(rand.NewPCG(seed, 1))
+	d := newDisturbance(w.Network.Graph, c)
 	for range drawings {
-		p, err := c.Renumbered(disturbed(w.Network.Graph, random), w.causes)
+		p, err := c.Renumbered(d.draw(random), w.causes)
 		if err != nil {
 			return 0, err
 		}
@@ -46,22 +48,39 @@ func largest(p []float64) int {
 	return best
 }
 
-func disturbed(g belief.Graph, random *rand.Rand) belief.Graph {
+// disturbance draws graphs with every number shaken that bears on the answer.
+type disturbance struct {
+	of    belief.Graph
+	shown belief.Graph // filled anew by each drawing
+	held  []int        // the variables that bear on the answer
+}
+
+func newDisturbance(g belief.Graph, c *belief.Conditioned) *disturbance {
+	d := &disturbance{of: g, shown: belief.Graph{Variables: slices.Clone(g.Variables)}}
+	for v := range d.shown.Variables {
+		if c.Holds(v) {
+			d.held = append(d.held, v)
+			x := &d.shown.Variables[v]
+			x.Strengths = slices.Clone(x.Strengths)
+		}
+	}
+	return d
+}
+
+// draw returns a disturbed graph, which the next drawing overwrites.
+func (d *disturbance) draw(random *rand.Rand) belief.Graph {
 	shake := func(p float64) float64 {
 		if p <= 0 || p >= 1 { // ruled out stays ruled out
 			return p
 		}
 		return belief.FromLogOdds(belief.LogOdds(p) + noise*random.NormFloat64())
 	}
-	out := belief.Graph{Variables: make([]belief.Variable, len(g.Variables))}
-	for i, v := range g.Variables {
-		v.Leak = shake(v.Leak)
-		strengths := make([]float64, len(v.Strengths))
-		for k, s := range v.Strengths {
-			strengths[k] = shake(s)
+	for _, v := range d.held {
+		from, to := &d.of.Variables[v], &d.shown.Variables[v]
+		to.Leak = shake(from.Leak)
+		for k, s := range from.Strengths {
+			to.Strengths[k] = shake(s)
 		}
-		v.Strengths = strengths
-		out.Variables[i] = v
 	}
-	return out
+	return d.shown
 }

@@ -2,6 +2,7 @@ package network
 
 import (
 	"example.org/takeup/engine/belief"
+	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/rule"
 )
 
@@ -48,4 +49,10 @@ func Findings(evidence []Evidence) []belief.Finding {
 		out[i] = belief.Finding{Variable: e.variable, Present: e.Present, Absent: e.Absent}
 	}
 	return out
+}
+
+// Condition solves the network under the evidence, with all causes kept so that
+// each has a posterior. The error is belief's.
+func (n *Network) Condition(evidence []Evidence) (*belief.Conditioned, error) {
+	return belief.ConditionKeeping(n.Graph, Findings(evidence), n.Of(fact.RoleCause), belief.DefaultBudget)
 }

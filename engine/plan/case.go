@@ -24,6 +24,9 @@ type Situation struct {
 	Done     []string // ids of checks
 	Without  []string // tools that are missing
 	Open     string   // the deepest stage that is open; those above it are too
+	// Belief is the network under the evidence with all causes kept; nil has it
+	// worked out here. Planning uses it up: hand out a clone.
+	Belief func() (*belief.Conditioned, error)
 }
 
 // What enters the planner's problem. Fainter causes cannot change what is done
@@ -58,7 +61,10 @@ type question struct {
 // layCase turns a situation into a problem. The error is belief's.
 func layCase(s Situation) (*caseBoard, error) {
 	b := &caseBoard{Situation: s, needs: map[string]bool{}}
-	cond, err := belief.ConditionKeeping(s.Network.Graph, network.Findings(s.Evidence), s.Network.Of(fact.RoleCause), belief.DefaultBudget)
+	if s.Belief == nil {
+		s.Belief = func() (*belief.Conditioned, error) { return s.Network.Condition(s.Evidence) }
+	}
+	cond, err := s.Belief()
 	if err != nil {
 		return nil, err
 	}
