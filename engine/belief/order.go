@@ -40,9 +40,10 @@ var fronts = [...]int32{5, 7, 4, 9, 6}
 // with fixed pseudo-random tie-breaks. Same graph in, same order out.
 func searchOrder(l *layout) plan {
 	s := newSearcher(l)
-	best := makePlan(l, s.greedy(0, math.MaxInt32))
+	best, other := new(planner), new(planner)
+	best.makePlan(l, s.greedy(0, math.MaxInt32))
 	if best.cost < cheapEnough {
-		return best
+		return best.plan
 	}
 	for try := 0; try < len(fronts) || float64(try) < min(best.cost/costPerTry, maxTries); try++ {
 		limit := fronts[try%len(fronts)]
@@ -55,11 +56,11 @@ func searchOrder(l *layout) plan {
 		if s.weight > 2*best.cost {
 			continue
 		}
-		if p := makePlan(l, order); p.cost < best.cost {
-			best = p
+		if other.makePlan(l, order); other.cost < best.cost {
+			best, other = other, best
 		}
 	}
-	return best
+	return best.plan
 }
 
 // searcher runs greedy eliminations on the graph of bits that share a table.
@@ -72,6 +73,7 @@ type searcher struct {
 	done   []bool
 	front  []uint64 // bits of the front table
 	weight float64  // sum of table sizes of the last run
+	order  []int32  // of the last run
 }
 
 // newSearcher links all bits that share an initial table.
@@ -103,7 +105,7 @@ func (s *searcher) greedy(seed uint64, limit int32) []int32 {
 	for x := range s.n {
 		s.rescore(x)
 	}
-	order := make([]int32, 0, s.n)
+	order := s.order[:0]
 	rng := seed * 0x9e3779b97f4a7c15
 	for range s.n {
 		x := s.pick(&rng, limit)
@@ -115,6 +117,7 @@ func (s *searcher) greedy(seed uint64, limit int32) []int32 {
 			copy(s.front, s.adj[x*s.w:(x+1)*s.w])
 		}
 	}
+	s.order = order
 	return order
 }
 

@@ -24,26 +24,38 @@ type step struct {
 	to        int32 // for a closing: the value bit it becomes, or -1
 }
 
-// planner builds a plan, bucket by bucket.
+// planner builds plans, bucket by bucket. A search makes many and keeps one, so
+// that the room of those given up is used again.
 type planner struct {
-	*plan
+	plan
 	l       *layout
 	buckets [][]int32 // tables by their earliest-eliminated bit
+	bits    []int32   // room for the scopes
 }
 
-// makePlan works out the steps of one order.
-func makePlan(l *layout, order []int32) plan {
-	p := planner{plan: &plan{rank: make([]int32, len(order))}, l: l, buckets: make([][]int32, len(order))}
+// makePlan works out the steps of one order. The next call overwrites them.
+func (p *planner) makePlan(l *layout, order []int32) {
+	n := len(order)
+	p.l, p.cost, p.cells = l, 0, 0
+	p.rank, p.buckets = slices.Grow(p.rank[:0], n)[:n], slices.Grow(p.buckets, n)[:n]
+	p.scopes, p.steps, p.roots, p.bits = p.scopes[:0], p.steps[:0], p.roots[:0], p.bits[:0]
 	for i, x := range order {
 		p.rank[x] = int32(i)
+		p.buckets[x] = p.buckets[x][:0]
 	}
 	for _, scope := range l.scopes {
-		p.add(slices.Clone(scope))
+		p.add(p.scope(scope))
 	}
 	for _, x := range order {
 		p.bucket(x)
 	}
-	return *p.plan
+}
+
+// scope returns a copy of a list of bits in the planner's room.
+func (p *planner) scope(bits []int32) []int32 {
+	from := len(p.bits)
+	p.bits = append(p.bits, bits...)
+	return p.bits[from:len(p.bits):len(p.bits)]
 }
 
 // add files a new table. Bits are kept latest-eliminated first: the low bits of
@@ -70,8 +82,7 @@ func (p *planner) file(id int32) {
 
 // bucket combines all tables that hold bit x and eliminates it.
 func (p *planner) bucket(x int32) {
-	tables := p.buckets[x]
-	p.buckets[x] = nil
+	tables := p.buckets[x] // nothing is filed here any more
 	slices.SortStableFunc(tables, func(a, b int32) int { return len(p.scopes[a]) - len(p.scopes[b]) })
 	tables = p.absorb(tables)
 	last := len(tables) - 1
@@ -165,21 +176,22 @@ func (p *planner) push(s step) {
 
 // after returns the bits of a step's result, unsorted.
 func (p *planner) after(s step) []int32 {
-	scope := slices.Clone(p.scopes[s.a])
-	if s.b >= 0 {
-		for _, x := range p.scopes[s.b] {
-			if !slices.Contains(scope, x) {
-				scope = append(scope, x)
-			}
+	from := len(p.bits)
+	add := func(x int32) {
+		if x >= 0 && x != s.bit && !slices.Contains(p.bits[from:], x) {
+			p.bits = append(p.bits, x)
 		}
 	}
-	if s.bit >= 0 {
-		scope = slices.DeleteFunc(scope, func(x int32) bool { return x == s.bit })
+	for _, x := range p.scopes[s.a] {
+		add(x)
 	}
-	if s.to >= 0 && !slices.Contains(scope, s.to) {
-		scope = append(scope, s.to)
+	if s.b >= 0 {
+		for _, x := range p.scopes[s.b] {
+			add(x)
+		}
 	}
-	return scope
+	add(s.to)
+	return p.bits[from:len(p.bits):len(p.bits)]
 }
 
 // stepCost counts multiply-adds: two per bit in either table, three where an
