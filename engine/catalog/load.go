@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"cmp"
 	"io/fs"
 	"path"
 	"reflect"
@@ -41,8 +42,10 @@ func Read(fsys fs.FS) (*Catalog, source.Problems) {
 	return cat, ps
 }
 
-// merge appends every list of other to the list of the same name.
+// merge appends every list of other to the list of the same name, and takes over
+// the subject from the file that names it.
 func (c *Catalog) merge(other Catalog) {
+	c.Subject = cmp.Or(c.Subject, other.Subject)
 	to, from := reflect.ValueOf(c).Elem(), reflect.ValueOf(other)
 	for i := range to.NumField() {
 		if f := to.Field(i); f.CanSet() && f.Kind() == reflect.Slice {

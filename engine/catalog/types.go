@@ -4,6 +4,8 @@ import "example.org/takeup/engine/source"
 
 // Catalog is everything the knowledge folder says.
 type Catalog struct {
+	Subject string `yaml:"subject" json:"subject,omitempty"` // what the pack is about, as "the clutch"
+
 	Facts     []Fact     `yaml:"facts" json:"facts"`
 	Machine   []Fact     `yaml:"machine" json:"machine"`
 	Families  []Family   `yaml:"families" json:"families"`

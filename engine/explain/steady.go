@@ -49,10 +49,13 @@ func largest(p []float64) int {
 }
 
 // disturbance draws graphs with every number shaken that bears on the answer.
+// Drawings come in pairs, the second with the opposite noise, so that few
+// drawings give a figure that many would confirm (antithetic variates).
 type disturbance struct {
-	of    belief.Graph
-	shown belief.Graph // filled anew by each drawing
-	held  []int        // the variables that bear on the answer
+	of     belief.Graph
+	shown  belief.Graph // filled anew by each drawing
+	held   []int        // the variables that bear on the answer
+	shocks []float64    // of the first drawing of a pair, empty after the second
 }
 
 func newDisturbance(g belief.Graph, c *belief.Conditioned) *disturbance {
@@ -69,11 +72,20 @@ func newDisturbance(g belief.Graph, c *belief.Conditioned) *disturbance {
 
 // draw returns a disturbed graph, which the next drawing overwrites.
 func (d *disturbance) draw(random *rand.Rand) belief.Graph {
+	at, second := 0, len(d.shocks) > 0
 	shake := func(p float64) float64 {
 		if p <= 0 || p >= 1 { // ruled out stays ruled out
 			return p
 		}
-		return belief.FromLogOdds(belief.LogOdds(p) + noise*random.NormFloat64())
+		if !second {
+			d.shocks = append(d.shocks, noise*random.NormFloat64())
+		}
+		shock := d.shocks[at]
+		at++
+		if second {
+			shock = -shock
+		}
+		return belief.FromLogOdds(belief.LogOdds(p) + shock)
 	}
 	for _, v := range d.held {
 		from, to := &d.of.Variables[v], &d.shown.Variables[v]
@@ -81,6 +93,9 @@ func (d *disturbance) draw(random *rand.Rand) belief.Graph {
 		for k, s := range from.Strengths {
 			to.Strengths[k] = shake(s)
 		}
+	}
+	if second {
+		d.shocks = d.shocks[:0]
 	}
 	return d.shown
 }

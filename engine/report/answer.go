@@ -1,6 +1,8 @@
 package report
 
 import (
+	"cmp"
+
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
@@ -34,16 +36,19 @@ func (a Answer) cause(id string) catalog.Cause {
 }
 
 // named is the name of a cause, marked when it only looks like the trade's own.
-func (a Answer) named(id string) string { return title(a.cause(id)) }
+func (a Answer) named(id string) string { return title(a.Catalog, a.cause(id)) }
 
 // title is the name of a cause for a page. Look-alikes are marked wherever they
 // are named, so that nobody opens a cover for a slack chain.
-func title(c catalog.Cause) string {
+func title(cat *catalog.Catalog, c catalog.Cause) string {
 	if c.Outside {
-		return c.Name + " (not the clutch)"
+		return c.Name + " (not " + subject(cat) + ")"
 	}
 	return c.Name
 }
+
+// subject is what the pack is about.
+func subject(cat *catalog.Catalog) string { return cmp.Or(cat.Subject, "the part in question") }
 
 // seen words a sign as it was answered.
 func (a Answer) seen(sign, answer string) string { return seenIn(a.Catalog, sign, answer) }

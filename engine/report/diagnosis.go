@@ -115,36 +115,41 @@ func (a Answer) rest(causes []explain.Cause) []document.Block {
 		counted(len(causes), "other", "others"), Percent(causes[0].Probability))))}
 }
 
-// why gives the reasons for the first cause, and the strongest one for the
-// second when it counts.
+// why gives the reasons for the cause named first, and the strongest one for the
+// next in line when it counts.
 func (a Answer) why() []document.Block {
 	causes := a.Explanation.Causes
 	if len(causes) == 0 {
 		return nil
 	}
-	second := len(causes) > 1 && causes[1].Probability >= secondAt
+	first := a.lead()
+	next := causes[0]
+	if next.ID == first.ID && len(causes) > 1 {
+		next = causes[1]
+	}
+	second := next.ID != first.ID && next.Probability >= secondAt
 	shown := reasonsShown
 	if second {
 		shown--
 	}
-	items := a.reasonItems(causes[0], shown)
+	items := a.reasonItems(first, shown)
 	if len(items) == 0 {
 		return nil
 	}
-	blocks := []document.Block{heading("Why " + a.named(causes[0].ID)), document.List(items...)}
+	blocks := []document.Block{heading("Why " + a.named(first.ID)), document.List(items...)}
 	if second {
-		for _, it := range a.reasonItems(causes[1], 1) {
-			blocks = append(blocks, document.Paragraph(document.Strong("For "+a.named(causes[1].ID)+": "), plain(it.Text.String())))
+		for _, it := range a.reasonItems(next, 1) {
+			blocks = append(blocks, document.Paragraph(document.Strong("For "+a.named(next.ID)+": "), plain(it.Text.String())))
 		}
 	}
 	return blocks
 }
 
-// misfits lists what the first cause leaves open.
+// misfits lists what the cause named first leaves open.
 func (a Answer) misfits(all bool) []document.Block {
 	var items []document.Item
 	if len(a.Explanation.Causes) > 0 && len(a.Evidence) > 0 {
-		items = a.against(a.Explanation.Causes[0])
+		items = a.against(a.lead())
 	}
 	for _, id := range a.Explanation.Unexplained {
 		items = append(items, item(document.Strong(capital(a.seen(id, "yes"))),

@@ -47,7 +47,7 @@ func (b book) entry(w Word) []document.Block {
 func (b book) cause(c catalog.Cause) []document.Block {
 	blocks := []document.Block{document.Paragraph(plain(c.What))}
 	if c.Outside {
-		blocks = append(blocks, document.Note(document.Hint, plain("This looks like a fault of the clutch and is not one.")))
+		blocks = append(blocks, document.Note(document.Hint, plain("This looks like a fault of "+subject(b.cat)+" and is not one.")))
 	}
 	blocks = append(blocks, b.brings(c.ID)...)
 	blocks = append(blocks, b.confirm(c)...)

@@ -20,16 +20,50 @@ func (a Answer) Summary() string {
 	if s := a.summaryOfSet(); s != "" {
 		return s
 	}
+	if lead := a.lead(); lead.ID != first.ID {
+		text := "Most likely behind it: %s (%s)."
+		if lead.Probability < standsOut {
+			text = "Nothing stands out yet; of what would explain it, %s (%s) comes first."
+		}
+		return fmt.Sprintf(text+" %s (%s) is likely from what is known of the machine, but what was seen does not ask for it.",
+			a.named(lead.ID), Percent(lead.Probability), capital(a.named(first.ID)), Percent(first.Probability))
+	}
 	lead := "Most likely: %s (%s)."
 	switch {
 	case a.Explanation.Unlisted > first.Probability:
 		lead = "Most likely something that is not in this book; of what is, %s (%s) comes first."
 	case first.Probability > 0.95:
 		lead = "Almost certainly: %s (%s)."
-	case first.Probability < 0.4:
+	case first.Probability < standsOut:
 		lead = "Nothing stands out yet; first in line is %s (%s)."
 	}
 	return fmt.Sprintf(lead, a.named(first.ID), Percent(first.Probability)) + a.runnerUp(causes)
+}
+
+// What a cause must have to be named first: some weight from what was seen, in
+// decibans, and enough probability to be worth the name.
+const (
+	leadWeight      = 1.0
+	leadProbability = 0.2
+)
+
+// standsOut is the probability below which no cause is called likely.
+const standsOut = 0.4
+
+// lead is the likeliest cause that what was seen speaks for. A fault that is
+// likely from the history alone (plates fitted dry) may well be there and yet
+// explain nothing of the complaint.
+func (a Answer) lead() explain.Cause {
+	causes := a.Explanation.Causes
+	for _, c := range causes {
+		if c.Probability < leadProbability {
+			break
+		}
+		if c.Balance.Final-c.Balance.Prior() >= leadWeight {
+			return c
+		}
+	}
+	return causes[0]
 }
 
 // runnerUp names the second cause, and the third when it is close to it.
