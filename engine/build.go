@@ -31,7 +31,7 @@ func (e *Engine) steps(ps *source.Problems) {
 		if _, err := e.Rules.Parse(s.When, e.Words); err != nil {
 			pos := s.Pos
 			pos.File = "knowledge/" + pos.File
-			ps.Errorf("K115", pos, 1, "step %s: when: %s", s.ID, err)
+			ps.Errorf("K124", pos, 1, "step %s: when: %s", s.ID, err)
 		}
 	}
 }

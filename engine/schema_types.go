@@ -84,6 +84,7 @@ var says = map[string]string{
 	"Part.thickness":                    "for drawings, where none is known",
 	"Attribute.otherwise":               "what a part is taken for that says nothing while another of its kind does",
 	"Value.stack":                       "parts in order, innermost first",
+	"Option.draw":                       "how it changes the drawing of a part: short, stepped",
 	"Cause.part":                        "the part of a figure that is pointed at",
 	"Phase.lead":                        "the word before what its steps prevent",
 	"Step.stage":                        "the step is needed when this stage was open",

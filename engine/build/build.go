@@ -30,6 +30,7 @@ func New(j Job) (*Sheet, error) {
 		}
 	}
 	s.Parts = j.parts(s)
+	s.Packs = append([]Pack{}, j.packs()...)
 	return s, nil
 }
 

@@ -35,6 +35,7 @@ type Sheet struct {
 	Stages   []string `json:"stages"` // that were open, in the order of the knowledge
 	Parts    []Part   `json:"parts"`
 	Steps    []Step   `json:"steps"`
+	Packs    []Pack   `json:"packs"`    // as it should be, then as listed
 	Cautions []string `json:"cautions"` // ids, in the order of the steps
 }
 

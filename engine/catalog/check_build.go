@@ -26,7 +26,7 @@ func (k checker) steps() {
 			k.refers(s.Pos, s.ID, "tighten", s.Tighten, tightenings)
 		}
 		if (s.When == "") != (s.Where == "") {
-			k.errorf(s.Pos, "K112", "", "%s: when and where say the same, once for the program and once for the reader; one is missing", s.ID)
+			k.errorf(s.Pos, "K121", "", "%s: when and where say the same, once for the program and once for the reader; one is missing", s.ID)
 		}
 	}
 }
@@ -44,7 +44,7 @@ func (k checker) tightenings() {
 		}
 		for _, p := range t.Passes {
 			if !(p.Share >= 0 && p.Share <= 1) {
-				k.errorf(t.Pos, "K114", "", "%s: share is %v, expected a part of the full torque from 0 to 1", t.ID, p.Share)
+				k.errorf(t.Pos, "K123", "", "%s: share is %v, expected a part of the full torque from 0 to 1", t.ID, p.Share)
 			}
 		}
 	}
@@ -63,6 +63,6 @@ func (k checker) sheetWord(t Tightening, field, id, kind string) {
 
 func (k checker) torque(t Tightening, field, text string) {
 	if _, err := unit.ParseAs(text, unit.Torque); err != nil {
-		k.errorf(t.Pos, "K113", "", "%s: %s is %q, expected a torque such as 9 N·m", t.ID, field, text)
+		k.errorf(t.Pos, "K122", "", "%s: %s is %q, expected a torque such as 9 N·m", t.ID, field, text)
 	}
 }

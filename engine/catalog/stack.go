@@ -142,6 +142,11 @@ func (k checker) attribute(a Attribute, gauges []string) {
 	if a.Gauge != "" {
 		k.refers(a.Pos, a.ID, "gauge", a.Gauge, gauges)
 	}
+	for _, o := range a.Choices {
+		if o.Draw != "" {
+			k.refers(a.Pos, a.ID, "draw", o.Draw, Draws)
+		}
+	}
 	switch {
 	case a.Otherwise == "":
 	case a.Kind == string(fact.YesNo):

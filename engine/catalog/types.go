@@ -59,6 +59,13 @@ type Option struct {
 	Phrases []string `yaml:"phrases" json:"phrases,omitempty"`
 	Share   float64  `yaml:"share" json:"share,omitempty"`
 	Needs   string   `yaml:"needs" json:"needs,omitempty"` // condition on facts that stand before: possible only then
+	Draw    string   `yaml:"draw" json:"draw,omitempty"`   // of a part of a stack: how it changes the drawing, see Draws
+}
+
+// Draws are what a choice can change in the drawing of a part.
+var Draws = []string{
+	"short",   // it stops short of the inner side
+	"stepped", // it hangs a step further out
 }
 
 // Span is from where to where a figure usually lies, written as quantities.

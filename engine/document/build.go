@@ -127,6 +127,16 @@ func Drawing(caption, drawing string, svg SVG) Block {
 	}}
 }
 
+// Saying returns a figure with a sentence that says what there is to see.
+func (b Block) Saying(alt string) Block {
+	if b.Figure != nil {
+		f := *b.Figure
+		f.Alt = Clean(alt)
+		b.Figure = &f
+	}
+	return b
+}
+
 // CodeBlock returns text whose lines and blanks are kept.
 func CodeBlock(text string) Block { return Block{Kind: KindCode, Code: CleanLines(text)} }
 

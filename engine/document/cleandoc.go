@@ -38,7 +38,7 @@ func cleanBlock(b Block) Block {
 		b.Table = Table(b.Table.Head, b.Table.Align, b.Table.Rows...).Table
 	}
 	if b.Figure != nil {
-		b.Figure = Drawing(b.Figure.Caption, b.Figure.Drawing, b.Figure.SVG).Figure
+		b.Figure = Drawing(b.Figure.Caption, b.Figure.Drawing, b.Figure.SVG).Saying(b.Figure.Alt).Figure
 	}
 	return b
 }

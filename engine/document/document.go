@@ -146,6 +146,7 @@ type SVG string
 // Figure is a drawing in two forms: SVG for pages, lines of text for all else.
 type Figure struct {
 	Caption string `json:"caption"`
+	Alt     string `json:"alt,omitempty"` // what there is to see, for readers who cannot
 	Drawing string `json:"drawing"` // several lines of text, at best 60 wide
 	SVG     SVG    `json:"svg,omitempty"`
 }

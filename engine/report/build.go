@@ -8,6 +8,7 @@ import (
 	"example.org/takeup/engine/build"
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/figure"
 	"example.org/takeup/engine/unit"
 )
 
@@ -22,6 +23,7 @@ func (a Answer) Sheet(s *build.Sheet) document.Document {
 	add(a.depth(s))
 	add(a.rights(s)...)
 	add(cautionNotes(a.Catalog, s.Cautions, danger)...)
+	add(a.packs(s)...)
 	add(a.renewed(s)...)
 	said := map[string]bool{}
 	for _, p := range a.Catalog.Phases {
@@ -107,6 +109,25 @@ func (a Answer) stepNames(ids []string) []string {
 		}
 	}
 	return names
+}
+
+// packs draws the stack as it should be and as it is listed.
+func (a Answer) packs(s *build.Sheet) []document.Block {
+	if len(s.Packs) == 0 {
+		return nil
+	}
+	blocks := []document.Block{heading("The pack, " + s.Packs[0].Section.Inner + " outwards")}
+	for _, p := range s.Packs {
+		blocks = append(blocks, figure.Stack(origins[p.Origin], p.Section))
+	}
+	return blocks
+}
+
+// origins say what a drawing of the pack goes by.
+var origins = map[build.Origin]string{
+	build.FromSheet:  "As the machine sheet lists it.",
+	build.FromCounts: "By the numbers on the machine sheet; the manual's own drawing decides.",
+	build.FromCase:   "As listed in the case.",
 }
 
 // renewed lists the parts: first those the causes ask for.

@@ -74,7 +74,7 @@ func tone(t document.Tone) string { return strings.ToLower(t.Label()) }
 
 // trusted returns the SVG of f if it holds nothing but a drawing, else nothing.
 func trusted(f *document.Figure) template.HTML {
-	if f.SVG == "" || checkSVG(string(f.SVG)) != nil {
+	if f.SVG == "" || document.CheckSVG(string(f.SVG)) != nil {
 		return ""
 	}
 	return template.HTML(f.SVG)

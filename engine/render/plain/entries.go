@@ -2,6 +2,7 @@ package plain
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/takeup/engine/document"
 )
@@ -86,10 +87,14 @@ func table(g *document.Grid, width int) []document.Text {
 }
 
 func figure(f *document.Figure, width int) []document.Text {
-	if f == nil || f.Caption == "" {
+	if f == nil || f.Caption+f.Alt == "" {
 		return nil
 	}
-	return wrap(document.Plain("Figure, not drawn here: "+f.Caption), width)
+	text := "Figure, not drawn here: " + f.Caption
+	if f.Alt != "" {
+		text = "Figure: " + strings.TrimSpace(f.Caption+" "+f.Alt)
+	}
+	return wrap(document.Plain(text), width)
 }
 
 func code(text string, width int) []document.Text {

@@ -1,4 +1,4 @@
-package html
+package document
 
 import (
 	"encoding/xml"
@@ -10,16 +10,16 @@ import (
 // What a drawing may be made of. Nothing here can run, load, link or style the
 // page around it: there is no href, no style, no id and no event.
 var (
-	elements = set("svg g title desc defs path rect circle ellipse line polyline polygon text tspan")
-	attrs    = set("xmlns viewBox width height role aria-label aria-hidden preserveAspectRatio transform " +
+	svgElements = wordSet("svg g title desc defs path rect circle ellipse line polyline polygon text tspan")
+	svgAttrs    = wordSet("xmlns viewBox width height role aria-label aria-hidden preserveAspectRatio transform " +
 		"x y x1 y1 x2 y2 dx dy cx cy r rx ry d points fill fill-opacity fill-rule stroke stroke-width " +
 		"stroke-dasharray stroke-linecap stroke-linejoin stroke-opacity opacity " +
 		"font-size font-weight font-family text-anchor dominant-baseline letter-spacing")
 )
 
-const namespace = "http://www.w3.org/2000/svg"
+const svgNamespace = "http://www.w3.org/2000/svg"
 
-func set(words string) map[string]bool {
+func wordSet(words string) map[string]bool {
 	out := map[string]bool{}
 	for _, w := range strings.Fields(words) {
 		out[w] = true
@@ -27,10 +27,10 @@ func set(words string) map[string]bool {
 	return out
 }
 
-// checkSVG returns an error unless s is one well-formed svg element made of the
+// CheckSVG returns an error unless s is one well-formed svg element made of the
 // allowed parts. HTML and XML must read it alike, so comments, instructions and
 // CDATA, on which they differ, are refused.
-func checkSVG(s string) error {
+func CheckSVG(s string) error {
 	s = strings.TrimSpace(s)
 	if !strings.HasPrefix(s, "<svg") || !strings.HasSuffix(s, "</svg>") {
 		return fmt.Errorf("svg: want one svg element")
@@ -54,7 +54,7 @@ func checkSVG(s string) error {
 				roots++
 			}
 			depth++
-			if err := checkElement(t); err != nil {
+			if err := checkSVGElement(t); err != nil {
 				return err
 			}
 		case xml.EndElement:
@@ -63,13 +63,16 @@ func checkSVG(s string) error {
 	}
 }
 
-func checkElement(t xml.StartElement) error {
-	if t.Name.Space != "" && t.Name.Space != namespace || !elements[t.Name.Local] {
+func checkSVGElement(t xml.StartElement) error {
+	if t.Name.Space != "" && t.Name.Space != svgNamespace || !svgElements[t.Name.Local] {
 		return fmt.Errorf("svg: element %s", t.Name.Local)
 	}
 	for _, a := range t.Attr {
-		if a.Name.Space != "" || !attrs[a.Name.Local] || a.Name.Local == "xmlns" && a.Value != namespace {
+		if a.Name.Space != "" || !svgAttrs[a.Name.Local] || a.Name.Local == "xmlns" && a.Value != svgNamespace {
 			return fmt.Errorf("svg: attribute %s of %s", a.Name.Local, t.Name.Local)
+		}
+		if a.Name.Local == "aria-label" { // words, read by no style
+			continue
 		}
 		if strings.Contains(a.Value, "url(") || strings.Contains(a.Value, `\`) {
 			return fmt.Errorf("svg: address in %s of %s", a.Name.Local, t.Name.Local)
