@@ -1,7 +1,10 @@
 package engine
 
 import (
+	"slices"
+
 	"example.org/takeup/engine/build"
+	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/network"
 	"example.org/takeup/engine/source"
 )
@@ -18,6 +21,7 @@ func (e *Engine) Build(d *Diagnosis, from string) (*build.Sheet, error) {
 		for _, ev := range d.Evidence {
 			if ev.Yes() && linked(d.Network, c.ID, ev.Sign) {
 				b.Seen = append(b.Seen, ev.Sign)
+				b.Listed = b.Listed || e.listed(ev.Rule)
 			}
 		}
 		j.Beliefs = append(j.Beliefs, b)
@@ -34,6 +38,12 @@ func (e *Engine) steps(ps *source.Problems) {
 			ps.Errorf("K124", pos, 1, "step %s: when: %s", s.ID, err)
 		}
 	}
+}
+
+// listed reports whether a rule reads its sign off the stack.
+func (e *Engine) listed(id string) bool {
+	r, known := e.Rules.Rule(id)
+	return known && r.When != nil && slices.ContainsFunc(r.When.Words(), func(w string) bool { return e.Words.Has(w, fact.RoleStack) })
 }
 
 // linked reports whether a cause brings a sign of itself, without an effect between.
