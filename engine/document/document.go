@@ -147,6 +147,6 @@ type SVG string
 type Figure struct {
 	Caption string `json:"caption"`
 	Alt     string `json:"alt,omitempty"` // what there is to see, for readers who cannot
-	Drawing string `json:"drawing"` // several lines of text, at best 60 wide
+	Drawing string `json:"drawing"`       // several lines of text, at best 60 wide
 	SVG     SVG    `json:"svg,omitempty"`
 }
