@@ -8,6 +8,7 @@ import (
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/explain"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
@@ -23,6 +24,7 @@ type Engine struct {
 	Catalog *catalog.Catalog
 	Rules   *rule.Set
 	Words   *fact.Vocabulary
+	Derived *derive.Table
 }
 
 // Open reads and checks a pack. The engine is usable only when no problem is
@@ -31,7 +33,10 @@ func Open(knowledge, rules fs.FS) (*Engine, source.Problems) {
 	cat, ps := catalog.Load(knowledge)
 	words := cat.Vocabulary()
 	set, found := rule.Load(rules, words)
-	e := &Engine{cat, set, words}
+	e := &Engine{cat, set, words, derive.New(cat, set, words)}
+	if !ps.HasErrors() {
+		e.Derived.Check(&ps)
+	}
 	under("knowledge/", ps)
 	under("rules/", found)
 	ps = append(ps, found...)
@@ -94,7 +99,8 @@ type Bench struct {
 // Diagnose reasons about one case. The error says that the evidence cannot be,
 // or that it is too much for an exact answer.
 func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
-	d := &Diagnosis{Case: c, Firings: e.Rules.Fire(c.Known)}
+	d := &Diagnosis{Case: c, Firings: e.Rules.Fire(e.Derived.Fill(c.Known))}
+	e.Derived.Settle(d.Firings, c.Known)
 	var err error
 	if d.Network, err = network.Build(e.Catalog, e.Rules, d.Firings); err != nil {
 		return nil, err

@@ -190,7 +190,7 @@ func readingValue(r catalog.Reading) object {
 	})
 	long["oneOf"] = needs("value", "values")
 	return object{
-		"description": sentences(r.Name, after("Usually in ", r.Unit), after("Easily taken wrong: ", strings.Join(r.HowWrong, " "))),
+		"description": sentences(r.Name, after("Usually in ", r.Unit), after("Easily taken wrong: ", strings.Join(wrongs(r), " "))),
 		"anyOf":       append(short[:3:3], long),
 	}
 }
@@ -216,4 +216,13 @@ func sentences(parts ...string) string {
 		out = append(out, p)
 	}
 	return strings.Join(out, " ")
+}
+
+// wrongs lists how a reading is easily taken wrong.
+func wrongs(r catalog.Reading) []string {
+	out := make([]string, len(r.HowWrong))
+	for i, m := range r.HowWrong {
+		out[i] = m.Says
+	}
+	return out
 }

@@ -26,7 +26,8 @@ var refs = map[string]string{
 	"Check.stage": "stage", "Check.settles": "sign", "Check.gives": "reading", "Check.asks": "fact", "Check.cautions": "caution",
 	"Check.needs": "context", "Check.basis": "basis", "Result.sign": "sign", "Stage.parent": "stage",
 	"Reading.gauge": "gauge", "Reading.sense": "sense", "Reading.limit": "machine_word", "Reading.limit_min": "machine_word",
-	"Reading.limit_max": "machine_word", "General.basis": "basis", "Caution.severity": "severity",
+	"Reading.limit_max": "machine_word", "Reading.new": "machine_word", "General.basis": "basis", "Derived.basis": "basis", "Group.id": "id", "Fitting.id": "id", "Fitting.low": "machine_word",
+	"Fitting.high": "machine_word", "Fitting.sizes": "machine_word", "Fitting.count": "machine_word", "Fitting.new": "machine_word", "Caution.severity": "severity",
 	"Part.id": "id", "Part.has": "attribute", "Part.between": "part", "Part.sheet": "machine_word", "Part.shape": "shape", "Part.side": "side",
 	"Attribute.id": "id", "Attribute.kind": "attribute_kind", "Attribute.gauge": "gauge",
 	"Test.given": "given", "Test.stack": "stack", "Test.signs": "signs", "Test.readings": "readings", "Test.fires": "rule", "Test.quiet": "rule",
@@ -41,6 +42,7 @@ var limits = map[string]object{
 	"Fact.share": chance, "Option.share": chance,
 	"Sign.leak": chance, "Effect.leak": chance, "Cause.prior": chance, "Strength.value": chance,
 	"Cause.look_minutes": duration, "Remedy.minutes": duration, "Check.minutes": duration, "Stage.minutes": duration,
+	"Bounds.low": written, "Bounds.high": written, "Fact.example": written, "Mistake.reads": {"enum": []any{"high", "low", "either", "apart"}},
 	"Pass.share": share, "Result.schema": {"const": 1}, "Result.unlisted": share, "Result.steadiness": share,
 	"ResultCause.probability": share, "ResultOutcome.probability": share, "Set.probability": share,
 	"ResultNext.minutes": {"type": "number", "minimum": 0},
@@ -49,6 +51,7 @@ var limits = map[string]object{
 var (
 	chance   = object{"type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 1}
 	share    = object{"type": "number", "minimum": 0, "maximum": 1}
+	written  = object{"type": []string{"string", "number"}} // a count stands without quotes
 	duration = object{"type": "number", "minimum": 0, "exclusiveMaximum": 10000}
 )
 
@@ -78,7 +81,6 @@ var says = map[string]string{
 	"Stage.minutes":                     "minutes to get there from the parent stage and back, once",
 	"Gauge.uncertainty":                 "one standard deviation, as a quantity or a percentage of the reading",
 	"Reading.several":                   "several values may be given, such as one per plate",
-	"Derived.value":                     "an expression over readings and words of the machine sheet",
 	"Part.between":                      "two parts; a list that names both has looked at all that lies between them",
 	"Part.sheet":                        "word of the machine sheet that says how many there should be, or whether there should be any",
 	"Part.thickness":                    "for drawings, where none is known",
@@ -95,6 +97,19 @@ var says = map[string]string{
 	"Tightening.general":                "what is usual, shown when the machine sheet is silent",
 	"Torques.for":                       "the thread it holds for",
 	"Pass.share":                        "part of the full torque; none for a pass without a wrench",
+	"Reading.means":                     "what it comes to when it is past its limit, in a sentence",
+	"Reading.possible":                  "what it can be on any machine; the rest is refused",
+	"Fact.possible":                     "what it can be on any machine; the rest is refused",
+	"Fact.example":                      "an invented figure that shows how it is written",
+	"Mistake.reads":                     "what the mistake does to the figure: high, low, either or apart",
+	"Derived.value":                     "an expression over readings, words of the machine sheet and other derived quantities",
+	"Derived.group":                     "the group it is shown in; without one it only serves others",
+	"Derived.label":                     "its short name within the group",
+	"Derived.part":                      "its share in the sum of the parts of its group is shown",
+	"Derived.formula":                   "the formula in words or symbols",
+	"Outcome.below":                     "an expression; the last outcome has none and takes the rest",
+	"Group.whole":                       "the derived quantity that the parts should add up to",
+	"Fitting.else":                      "what stands in for a height that was not measured",
 	"Test.given":                        "facts of the history, and words of the machine sheet as machine.x",
 	"Test.fires":                        "rules whose condition must hold, or whose link must become more probable",
 	"Test.quiet":                        "rules whose condition must not hold, or whose link must become less probable",

@@ -14,6 +14,7 @@ import (
 	"sync"
 
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/rule"
 	"example.org/takeup/engine/source"
 )
@@ -88,6 +89,7 @@ func thaw(frozen []byte, knowledge, rules fs.FS) (*Engine, error) {
 	if err := cmp.Or(errs[0], errs[1], errs[2]); err != nil {
 		return nil, err
 	}
+	e.Derived = derive.New(e.Catalog, e.Rules, e.Words)
 	return e, nil
 }
 

@@ -28,6 +28,7 @@ func (c *Catalog) check(ps *source.Problems) {
 	k.stack()
 	k.steps()
 	k.tightenings()
+	k.derived()
 }
 
 func (k checker) errorf(pos source.Pos, code, hint, format string, args ...any) {
@@ -111,6 +112,7 @@ func (k checker) fact(f Fact) {
 	k.unit(f.Pos, f.ID, f.Unit)
 	k.shares(f)
 	k.span(f)
+	k.bounds(f.Pos, f.ID, f.Unit, f.Possible)
 }
 
 // shares wants how often a fact is so where that means something, as a
@@ -322,13 +324,14 @@ func (k checker) readings() {
 		k.unit(r.Pos, r.ID, r.Unit)
 		k.refers(r.Pos, r.ID, "gauge", r.Gauge, gauges)
 		k.refers(r.Pos, r.ID, "sense", r.Sense, []string{"min", "max", "range", "none"})
-		for _, l := range []string{r.Limit, r.LimitMin, r.LimitMax} {
+		for _, l := range []string{r.Limit, r.LimitMin, r.LimitMax, r.New} {
 			if l != "" {
 				k.refers(r.Pos, r.ID, "limit", l, machine)
 			}
 		}
-	}
-	for _, d := range k.cat.Derived {
-		k.unit(d.Pos, d.ID, d.Unit)
+		k.bounds(r.Pos, r.ID, r.Unit, r.Possible)
+		for _, m := range r.HowWrong {
+			k.refers(r.Pos, r.ID, "reads", m.Reads, []string{"high", "low", "either", "apart"})
+		}
 	}
 }

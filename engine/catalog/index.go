@@ -62,6 +62,15 @@ func (c *Catalog) Reading(id string) (Reading, bool) {
 	return c.Readings[i], true
 }
 
+// DerivedOf finds a derived quantity by id.
+func (c *Catalog) DerivedOf(id string) (Derived, bool) {
+	i, ok := c.lookup(id, fact.RoleDerived)
+	if !ok {
+		return Derived{}, false
+	}
+	return c.Derived[i], true
+}
+
 // Fact finds a fact of the history or, as "machine.x", of the machine sheet.
 func (c *Catalog) Fact(id string) (Fact, bool) {
 	if i, ok := c.lookup(id, fact.RoleFact); ok {

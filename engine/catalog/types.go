@@ -18,6 +18,8 @@ type Catalog struct {
 	Gauges    []Gauge    `yaml:"gauges" json:"gauges"`
 	Readings  []Reading  `yaml:"readings" json:"readings"`
 	Derived   []Derived  `yaml:"derived" json:"derived"`
+	Groups    []Group    `yaml:"groups" json:"groups"`
+	Fittings  []Fitting  `yaml:"fittings" json:"fittings"`
 	Cautions  []Caution  `yaml:"cautions" json:"cautions"`
 	Strengths []Strength `yaml:"strengths" json:"strengths"`
 	Sources   []Source   `yaml:"sources" json:"sources"`
@@ -46,8 +48,17 @@ type Fact struct {
 	Needs    string   `yaml:"needs" json:"needs,omitempty"` // condition on other facts: asked only then
 	Share    float64  `yaml:"share" json:"share,omitempty"` // kind yesno: share of the machines brought in with a yes, 0 to 1
 	Usual    Span     `yaml:"usual" json:"usual,omitempty"` // kinds quantity and count: between what it usually lies
+	Possible Bounds   `yaml:"possible" json:"possible,omitempty"`
+	Example  string   `yaml:"example" json:"example,omitempty"` // an invented figure that shows how it is written
 
 	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Bounds is what a value can be on any machine; what lies outside is a slip of
+// the pen. An empty end is open.
+type Bounds struct {
+	Low  string `yaml:"low" json:"low,omitempty"`
+	High string `yaml:"high" json:"high,omitempty"`
 }
 
 // Option is one allowed value of a choice or a set. Share is how many of the
@@ -198,19 +209,29 @@ type Gauge struct {
 
 // Reading is a quantity that can be measured.
 type Reading struct {
-	ID       string   `yaml:"id,required" json:"id"`
-	Name     string   `yaml:"name,required" json:"name"`
-	Unit     string   `yaml:"unit,required" json:"unit"`
-	Gauge    string   `yaml:"gauge,required" json:"gauge"` // the usual one
-	Sense    string   `yaml:"sense,required" json:"sense"` // min, max, range, none
-	Limit    string   `yaml:"limit" json:"limit,omitempty"`
-	LimitMin string   `yaml:"limit_min" json:"limit_min,omitempty"`
-	LimitMax string   `yaml:"limit_max" json:"limit_max,omitempty"`
-	Several  bool     `yaml:"several" json:"several,omitempty"`
-	General  General  `yaml:"general" json:"general,omitempty"`
-	HowWrong []string `yaml:"how_wrong" json:"how_wrong,omitempty"`
+	ID       string    `yaml:"id,required" json:"id"`
+	Name     string    `yaml:"name,required" json:"name"`
+	Unit     string    `yaml:"unit,required" json:"unit"`
+	Gauge    string    `yaml:"gauge,required" json:"gauge"` // the usual one
+	Sense    string    `yaml:"sense,required" json:"sense"` // min, max, range, none
+	Limit    string    `yaml:"limit" json:"limit,omitempty"`
+	LimitMin string    `yaml:"limit_min" json:"limit_min,omitempty"`
+	LimitMax string    `yaml:"limit_max" json:"limit_max,omitempty"`
+	New      string    `yaml:"new" json:"new,omitempty"` // word of the machine sheet: the size of a new part
+	Several  bool      `yaml:"several" json:"several,omitempty"`
+	General  General   `yaml:"general" json:"general,omitempty"`
+	Possible Bounds    `yaml:"possible" json:"possible,omitempty"`
+	Means    string    `yaml:"means" json:"means,omitempty"` // what it comes to when it is past its limit
+	HowWrong []Mistake `yaml:"how_wrong" json:"how_wrong,omitempty"`
 
 	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Mistake is a common way to measure wrongly and what it does to the figure:
+// it reads high, low, either way, or sets one of several values apart.
+type Mistake struct {
+	Reads string `yaml:"reads,required" json:"reads"` // high, low, either, apart
+	Says  string `yaml:"says,required" json:"says"`
 }
 
 // General is a figure of common practice, shown when the machine sheet is silent.
@@ -220,12 +241,57 @@ type General struct {
 	Basis string `yaml:"basis" json:"basis,omitempty"`
 }
 
-// Derived is a quantity computed from readings and the machine sheet.
+// Derived is a quantity computed from readings, the machine sheet and other
+// derived quantities. Those of a group are shown together.
 type Derived struct {
+	ID      string    `yaml:"id,required" json:"id"`
+	Name    string    `yaml:"name,required" json:"name"`
+	Unit    string    `yaml:"unit,required" json:"unit"`
+	Value   string    `yaml:"value,required" json:"value"` // an expr expression
+	Group   string    `yaml:"group" json:"group,omitempty"`
+	Label   string    `yaml:"label" json:"label,omitempty"` // its short name within the group
+	Part    bool      `yaml:"part" json:"part,omitempty"`   // adds up with the other parts of its group
+	Formula string    `yaml:"formula,required" json:"formula"`
+	Basis   string    `yaml:"basis,required" json:"basis"`
+	Means   []Outcome `yaml:"means" json:"means,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Outcome says what a derived quantity means below a bound, an expression of
+// its dimension. Outcomes stand in ascending order; the last has no bound.
+type Outcome struct {
+	Below string `yaml:"below" json:"below,omitempty"`
+	Says  string `yaml:"says,required" json:"says"`
+}
+
+// Group is a question that several derived quantities answer together. Whole
+// is the derived quantity that its parts should add up to.
+type Group struct {
 	ID    string `yaml:"id,required" json:"id"`
 	Name  string `yaml:"name,required" json:"name"`
-	Unit  string `yaml:"unit,required" json:"unit"`
-	Value string `yaml:"value,required" json:"value"` // an expr expression
+	What  string `yaml:"what" json:"what,omitempty"`
+	Whole string `yaml:"whole" json:"whole,omitempty"`
+
+	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Fitting is a height that is set by choosing among the thicknesses in which a
+// part is sold. Height, Fitted are readings or derived quantities, the rest words
+// of the machine sheet; Else stands in for a Height that was not measured.
+type Fitting struct {
+	ID     string `yaml:"id,required" json:"id"`
+	Name   string `yaml:"name,required" json:"name"`
+	Part   string `yaml:"part,required" json:"part"` // what is changed
+	Height string `yaml:"height,required" json:"height"`
+	Else   string `yaml:"else" json:"else,omitempty"`
+	Low    string `yaml:"low,required" json:"low"`
+	High   string `yaml:"high,required" json:"high"`
+	Sizes  string `yaml:"sizes,required" json:"sizes"`
+	Fitted string `yaml:"fitted,required" json:"fitted"`
+	Count  string `yaml:"count,required" json:"count"`
+	New    string `yaml:"new,required" json:"new"`
+	Note   string `yaml:"note" json:"note,omitempty"`
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }

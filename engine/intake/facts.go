@@ -83,9 +83,9 @@ func (r *reader) value(f catalog.Fact, n *source.Node) (fact.Value, bool) {
 	case fact.Choice:
 		v.Word, ok = t.Value, r.listed(f, t)
 	case fact.Quantity:
-		v.SI, ok = r.quantity(f.ID, t, dimension(f.Unit))
+		v.SI, ok = r.quantity(f.ID, t, dimension(f.Unit), f.Possible)
 	default:
-		v.SI, ok = r.count(f.ID, t)
+		v.SI, ok = r.count(f.ID, t, f.Possible)
 	}
 	return v, ok
 }
@@ -138,20 +138,20 @@ func (r *reader) choices(f catalog.Fact, n *source.Node) (fact.Value, bool) {
 // sizes reads a list of quantities, such as the thicknesses a part is sold in.
 func (r *reader) sizes(f catalog.Fact, n *source.Node) (fact.Value, bool) {
 	v := fact.Value{Kind: fact.Sizes}
-	v.Values, v.Text = r.quantities(f.ID, n, dimension(f.Unit))
+	v.Values, v.Text = r.quantities(f.ID, n, dimension(f.Unit), f.Possible)
 	return v, len(v.Values) > 0
 }
 
 // quantities reads a list; nil when anything in it is wrong. The text holds the
 // values as typed.
-func (r *reader) quantities(id string, n *source.Node, dim unit.Dimension) ([]float64, string) {
+func (r *reader) quantities(id string, n *source.Node, dim unit.Dimension, span catalog.Bounds) ([]float64, string) {
 	ts := r.texts(n)
 	if n.Kind() == source.List && len(n.Items()) == 0 {
 		r.ps.Errorf(CodeNone, n.Pos(), 1, "%s: expected at least one value, found none", id).Hint = "write unknown or leave it out"
 	}
 	values, typed := make([]float64, 0, len(ts)), make([]string, 0, len(ts))
 	for _, t := range ts {
-		if si, ok := r.quantity(id, t, dim); ok {
+		if si, ok := r.quantity(id, t, dim, span); ok {
 			values, typed = append(values, si), append(typed, t.Value)
 		}
 	}
@@ -162,8 +162,9 @@ func (r *reader) quantities(id string, n *source.Node, dim unit.Dimension) ([]fl
 }
 
 // quantity reads a number with a unit of the dimension, in SI. What cannot be
-// negative is not: only temperatures have a zero that is not the end.
-func (r *reader) quantity(id string, t source.Text, dim unit.Dimension) (float64, bool) {
+// negative is not: only temperatures have a zero that is not the end. What lies
+// outside the span is refused with the likely slip.
+func (r *reader) quantity(id string, t source.Text, dim unit.Dimension, span catalog.Bounds) (float64, bool) {
 	q, err := unit.ParseAs(t.Value, dim)
 	if err != nil {
 		r.unitError(id, t, err)
@@ -171,7 +172,7 @@ func (r *reader) quantity(id string, t source.Text, dim unit.Dimension) (float64
 	}
 	switch {
 	case q.SI >= 0:
-		return q.SI, true
+		return q.SI, r.possible(id, t, q, span)
 	case dim == unit.Temperature:
 		r.errorf(CodeRange, t, "%s: %s is below absolute zero", id, q.Text)
 	default:
@@ -191,7 +192,7 @@ func (r *reader) unitError(id string, t source.Text, err error) {
 }
 
 // count reads a bare number. It need not be whole: a ratio is a count as well.
-func (r *reader) count(id string, t source.Text) (float64, bool) {
+func (r *reader) count(id string, t source.Text, span catalog.Bounds) (float64, bool) {
 	q, err := unit.Parse(t.Value)
 	switch {
 	case err != nil:
@@ -201,7 +202,7 @@ func (r *reader) count(id string, t source.Text) (float64, bool) {
 	case q.SI < 0 || q.SI > maxCount:
 		r.errorf(CodeRange, t, "%s: expected a number from 0 to %d, found %s", id, maxCount, q.Text)
 	default:
-		return q.SI, true
+		return q.SI, r.possible(id, t, q, span)
 	}
 	return 0, false
 }

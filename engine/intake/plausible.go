@@ -10,11 +10,11 @@ import (
 )
 
 // A slip of the decimal point is a factor of ten and is asked about. Metres
-// written for millimetres are a factor of a thousand; a reading that far past
+// written for millimetres are a factor of a thousand; a reading a hundred times past
 // its limit cannot be true, while a badly bent plate may well be at twenty times.
 const (
 	unusual    = 10
-	impossible = 200
+	impossible = 100
 )
 
 // usual is the span of figures a reading is compared with, in SI.
@@ -59,7 +59,7 @@ func (r *reader) plausible(c catalog.Reading, key source.Text, v fact.Value, kno
 		return true
 	}
 	if v.Highest() > impossible*u.high {
-		r.errorf(CodeRange, key, "%s: %s is more than %d times %s", c.ID, v.Text, impossible, u.from).Hint = "check the unit"
+		r.errorf(CodeRange, key, "%s: %s is more than %d times %s", c.ID, v.Text, impossible, u.from).Hint = "check the unit and the decimal point"
 		return false
 	}
 	small := c.Several && c.Sense == "min" && v.Lowest() < u.low/unusual

@@ -82,7 +82,7 @@ func (r *reader) oneOf(id string, raw rawReading, key source.Text) *source.Node 
 func (r *reader) measured(c catalog.Reading, n *source.Node) ([]float64, string) {
 	dim := dimension(c.Unit)
 	if n.Kind() == source.List {
-		values, text := r.quantities(c.ID, n, dim)
+		values, text := r.quantities(c.ID, n, dim, c.Possible)
 		if len(values) > 1 && !c.Several {
 			p := r.ps.Errorf(CodeSeveral, n.Pos(), 1, "%s: expected one value, found %d", c.ID, len(values))
 			p.Hint = "give the one that counts, or the mean of repeated measurements"
@@ -94,7 +94,7 @@ func (r *reader) measured(c catalog.Reading, n *source.Node) ([]float64, string)
 	if !ok {
 		return nil, ""
 	}
-	si, ok := r.quantity(c.ID, t, dim)
+	si, ok := r.quantity(c.ID, t, dim, c.Possible)
 	if !ok {
 		return nil, ""
 	}

@@ -1,6 +1,10 @@
 package mechanics
 
-import "math"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // Thread is a metric thread, by nominal diameter and pitch in metres.
 type Thread struct {
@@ -18,6 +22,24 @@ func (t Thread) pitchDiameterM() float64 { return t.NominalM - 0.649519*t.PitchM
 func (t Thread) minorDiameterM() float64 { return t.NominalM - 1.226869*t.PitchM }
 
 func (t Thread) stressDiameterM() float64 { return (t.pitchDiameterM() + t.minorDiameterM()) / 2 }
+
+// CoarseThread returns a thread of the coarse series by its name, such as "M6" or
+// "m6". An unknown name is an error that lists the known ones.
+// Source: ISO 261 (pitches from memory; the stress areas of ISO 898-1 that follow
+// from them are tested).
+func CoarseThread(name string) (Thread, error) {
+	switch strings.ToLower(strings.TrimSpace(name)) {
+	case "m5":
+		return Thread{0.005, 0.0008}, nil
+	case "m6":
+		return Thread{0.006, 0.001}, nil
+	case "m8":
+		return Thread{0.008, 0.00125}, nil
+	case "m10":
+		return Thread{0.010, 0.0015}, nil
+	}
+	return Thread{}, fmt.Errorf("unknown thread %q, expected M5, M6, M8 or M10", name)
+}
 
 // StressArea returns the tensile stress area in square metres,
 // As = pi/4 ((d2 + d3)/2)^2, with d2 = d - 0.6495 P and d3 = d - 1.2269 P.

@@ -206,9 +206,23 @@ func (b book) reading(r catalog.Reading) []document.Block {
 	}
 	blocks := []document.Block{document.Facts(facts...)}
 	if len(r.HowWrong) > 0 {
-		blocks = append(blocks, heading("How it goes wrong"), document.List(items(r.HowWrong)...))
+		blocks = append(blocks, heading("How it goes wrong"), document.List(items(mistakes(r))...))
 	}
 	return append(blocks, document.Note(document.Doubt, plain("The limit is the one in the machine's own service manual.")))
+}
+
+// mistakes says how a reading is easily taken wrong, and what it does to the figure.
+func mistakes(r catalog.Reading) []string {
+	var out []string
+	for _, m := range r.HowWrong {
+		switch m.Reads {
+		case "high", "low":
+			out = append(out, m.Says+" It reads "+m.Reads+".")
+		default:
+			out = append(out, m.Says)
+		}
+	}
+	return out
 }
 
 // nonEmpty drops the empty strings of a list.

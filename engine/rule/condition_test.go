@@ -79,7 +79,7 @@ func TestThreeValues(t *testing.T) {
 		if p != nil {
 			t.Fatalf("%s: %s", c.text, p.message)
 		}
-		if ps := (typer{words(), eval.functions, anything}).condition(cond); len(ps) > 0 {
+		if ps := (typer{words(), eval.functions, anything, false}).condition(cond); len(ps) > 0 {
 			t.Errorf("%s: %s", c.text, ps[0].message)
 		}
 		f := (&Set{eval: eval}).Ask(cond, facts)
@@ -151,9 +151,9 @@ func TestTypeProblems(t *testing.T) {
 	} {
 		cond, p := eval.parse(text)
 		if p == nil {
-			ps := typer{words(), functions, contextOnly}.condition(cond)
+			ps := typer{words(), functions, contextOnly, false}.condition(cond)
 			if strings.HasPrefix(text, "thickness") || strings.HasPrefix(text, "below") {
-				ps = typer{words(), functions, anything}.condition(cond)
+				ps = typer{words(), functions, anything, false}.condition(cond)
 			}
 			if len(ps) > 0 {
 				p = ps[0]
@@ -237,7 +237,7 @@ func FuzzCondition(f *testing.F) {
 		if p != nil {
 			return
 		}
-		if ps := (typer{v, eval.functions, anything}).condition(cond); len(ps) > 0 {
+		if ps := (typer{v, eval.functions, anything, false}).condition(cond); len(ps) > 0 {
 			return
 		}
 		(&Set{eval: eval}).Ask(cond, facts)

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 
@@ -26,7 +27,7 @@ var unitFunctions = map[string]string{
 	"seconds": "s", "minutes": "min", "hours": "h", "days": "day", "weeks": "week", "months": "month", "years": "year",
 	"celsius": "°C", "newtons": "N", "kilograms": "kg", "newton_metres": "N·m",
 	"newtons_per_mm": "N/mm", "degrees": "°", "radians": "rad",
-	"rpm": "rpm", "ml": "ml", "litres": "l", "percent": "%", "kilowatts": "kW", "kilopascals": "kPa",
+	"rpm": "rpm", "ml": "ml", "litres": "l", "percent": "%", "kilowatts": "kW", "kilopascals": "kPa", "megapascals": "MPa",
 }
 
 // functions builds the table of everything a condition may call.
@@ -46,6 +47,7 @@ func functions() map[string]*function {
 	addReadings(add)
 	addArithmetic(add)
 	addMechanics(add)
+	addTables(add)
 	return table
 }
 
@@ -134,6 +136,30 @@ func addMechanics(add func(*function)) {
 		}
 		add(f)
 	}
+}
+
+// addTables adds what is looked up by a word of the machine sheet, such as m6 or
+// sae_10w_40.
+func addTables(add func(*function)) {
+	word := kind{base: baseText}
+	thread := func(of func(mechanics.Thread) float64) func([]any) (any, error) {
+		return func(args []any) (any, error) {
+			t, err := mechanics.CoarseThread(fmt.Sprint(args[0]))
+			return of(t), err
+		}
+	}
+	add(&function{name: "thread_diameter", params: []kind{word}, result: number(unit.Length),
+		call: thread(func(t mechanics.Thread) float64 { return t.NominalM })})
+	add(&function{name: "thread_pitch", params: []kind{word}, result: number(unit.Length),
+		call: thread(func(t mechanics.Thread) float64 { return t.PitchM })})
+	add(&function{name: "oil_viscosity", params: []kind{word, number(unit.Temperature), number(dimensionOf("kg/m³"))}, result: number(dimensionOf("Pa·s")),
+		call: func(args []any) (any, error) {
+			grade, err := mechanics.ParseOilGrade(strings.ReplaceAll(fmt.Sprint(args[0]), "_", " "))
+			if err != nil {
+				return nil, err
+			}
+			return grade.ThickestAt(toFloat(args[1]), toFloat(args[2]))
+		}})
 }
 
 // dimensionOf reads an SI unit of package mechanics, such as "kg·m/s²".

@@ -58,7 +58,7 @@ func (s *Set) Parse(text string, words *fact.Vocabulary) (*Condition, error) {
 	}
 	c, p := s.eval.parse(text)
 	if p == nil {
-		t := typer{words, s.eval.functions, contextOnly}
+		t := typer{words: words, functions: s.eval.functions, allowed: contextOnly}
 		if all := t.condition(c); len(all) > 0 {
 			p = all[0]
 		}
@@ -250,7 +250,7 @@ func (l loader) when(raw rawRule, r *Rule) {
 		p.report(raw.When, l.ps)
 		return
 	}
-	t := typer{l.words, l.set.eval.functions, contextOnly}
+	t := typer{words: l.words, functions: l.set.eval.functions, allowed: contextOnly}
 	if r.Action == Shows || r.Action == Cautions {
 		t.allowed = anything
 	}

@@ -52,6 +52,7 @@ type typer struct {
 	words     *fact.Vocabulary
 	functions map[string]*function
 	allowed   func(fact.Word) string // a complaint about a word in this place, or ""
+	formula   bool                   // a derived quantity is a number here, not something measured
 }
 
 // condition checks every leaf and wants each to be yes or no.
@@ -101,6 +102,9 @@ func (t typer) word(n ast.Node, id string) (kind, *problem) {
 	}
 	if complaint := t.allowed(w); complaint != "" {
 		return kind{}, at(n, "R124", "readings and signs reach the graph as evidence; a condition on them would count one observation twice", complaint)
+	}
+	if w.Role == fact.RoleDerived && !t.formula {
+		w.Kind = fact.Reading // it carries the uncertainty of the gauges behind it
 	}
 	return kindOf(w), nil
 }

@@ -9,6 +9,7 @@ import (
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/network"
@@ -20,7 +21,7 @@ import (
 // set. Problems are about the files; failures are about what the rules do.
 func Run(fsys fs.FS, cat *catalog.Catalog, set *rule.Set) (*Report, source.Problems) {
 	files, ps := source.DecodeFolder[testFile](fsys, rule.IsTest)
-	r := &runner{cat: cat, set: set, ps: &ps, report: &Report{
+	r := &runner{cat: cat, set: set, derived: derive.New(cat, set, cat.Vocabulary()), ps: &ps, report: &Report{
 		fires: map[string]bool{}, quiet: map[string]bool{}, clauses: map[string][2]bool{},
 	}}
 	for _, f := range files {
@@ -33,12 +34,13 @@ func Run(fsys fs.FS, cat *catalog.Catalog, set *rule.Set) (*Report, source.Probl
 }
 
 type runner struct {
-	cat    *catalog.Catalog
-	set    *rule.Set
-	ps     *source.Problems
-	report *Report
-	test   *Test
-	failed bool
+	cat     *catalog.Catalog
+	set     *rule.Set
+	derived *derive.Table
+	ps      *source.Problems
+	report  *Report
+	test    *Test
+	failed  bool
 }
 
 func (r *runner) fail(format string, args ...any) {
@@ -122,7 +124,8 @@ type state struct {
 }
 
 func (r *runner) state(known fact.Set, said []intake.Observation) (*state, error) {
-	firings := r.set.Fire(known)
+	firings := r.set.Fire(r.derived.Fill(known))
+	r.derived.Settle(firings, known)
 	net, err := network.Build(r.cat, r.set, firings)
 	if err != nil {
 		return nil, err

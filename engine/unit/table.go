@@ -114,6 +114,7 @@ var units = []Unit{
 	{"cSt", []string{"mm²/s", "mm2/s"}, Viscosity, 1e-6, 0},
 
 	{"%", []string{"percent", "per-cent"}, Dimensionless, 1e-2, 0},
+	{"×", []string{"times"}, Dimensionless, 1, 0},
 }
 
 // ambiguous lists spellings that mean two things, with what to write instead.
