@@ -93,7 +93,29 @@ func number(i, of int) string {
 	return fmt.Sprintf("%*d. ", len(fmt.Sprint(of)), i+1)
 }
 
+// bars lays out one bar to a line where no entry has more to say than its label,
+// and in a paragraph each otherwise.
 func bars(in []document.Bar, width int) []document.Text {
+	var out []document.Text
+	figures := 0
+	for _, b := range in {
+		if len(b.Note) > 0 || len(b.Blocks) > 0 {
+			return barParagraphs(in, width)
+		}
+		figures = max(figures, document.Plain(b.Value).Width())
+	}
+	for i, b := range in {
+		figure := document.Strong(b.Value)
+		mark := document.Join(document.Text{{Text: number(i, len(in))}}, drawn(b.Share, width/5),
+			document.Text{{Text: strings.Repeat(" ", 2+figures-figure.Width())}}, figure, document.Text{{Text: "  "}})
+		out = append(out, document.Hang(mark, width, func(width int) []document.Text {
+			return document.WrapText(b.Label, width)
+		})...)
+	}
+	return out
+}
+
+func barParagraphs(in []document.Bar, width int) []document.Text {
 	var out []document.Text
 	for i, b := range in {
 		if i > 0 {
@@ -107,13 +129,17 @@ func bars(in []document.Bar, width int) []document.Text {
 	return out
 }
 
-func bar(b document.Bar, width int) []document.Text {
-	cells := min(width, widestBar)
-	full := document.BarCells(b.Share, cells)
-	out := append(labelled(b.Label, b.Value, width), document.Text{
+// drawn is a bar of some cells.
+func drawn(share float64, cells int) document.Text {
+	full := document.BarCells(share, cells)
+	return document.Text{
 		{Text: strings.Repeat("█", full), Style: styleBar},
 		{Text: strings.Repeat("░", cells-full)},
-	})
+	}
+}
+
+func bar(b document.Bar, width int) []document.Text {
+	out := append(labelled(b.Label, b.Value, width), drawn(b.Share, min(width, widestBar)))
 	out = append(out, document.WrapText(b.Note, width)...)
 	if below := layout(b.Blocks, width); len(below) > 0 {
 		out = append(append(out, nil), below...)

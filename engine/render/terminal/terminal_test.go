@@ -46,13 +46,28 @@ func render(t *testing.T, opt Options, blocks ...document.Block) string {
 	return s
 }
 
-func TestValueFollowsLabel(t *testing.T) {
+func TestOneBarToALine(t *testing.T) {
 	got := render(t, Options{Width: 40}, document.Bars(
 		document.NewBar(document.Plain("plates warped"), 0.5, "50\u00a0%"),
+		document.NewBar(document.Plain("a label that leaves no room for it"), 0.05, "5\u00a0%"),
+	))
+	want := "1. ████░░░░  50\u00a0%  plates warped\n" +
+		"2. █░░░░░░░   5\u00a0%  a label that leaves\n" +
+		"                   no room for it\n"
+	if got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// An entry with more to say than its label has its bar below.
+func TestValueFollowsLabel(t *testing.T) {
+	got := render(t, Options{Width: 40}, document.Bars(
+		document.NewBar(document.Plain("plates warped"), 0.5, "50\u00a0%").With(document.Plain("flat within 0.1 mm")),
 		document.NewBar(document.Plain("a label that leaves no room for it"), 0.5, "50\u00a0%"),
 	))
 	want := "1. plates warped  50\u00a0%\n" +
-		"   " + strings.Repeat("█", 19) + strings.Repeat("░", 18) + "\n\n" +
+		"   " + strings.Repeat("█", 19) + strings.Repeat("░", 18) + "\n" +
+		"   flat within 0.1 mm\n\n" +
 		"2. a label that leaves no room for it\n   50\u00a0%\n" +
 		"   " + strings.Repeat("█", 19) + strings.Repeat("░", 18) + "\n"
 	if got != want {
