@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/rule"
 	"example.org/takeup/knowledge"
 )
 
@@ -110,6 +112,36 @@ func TestPagesFollowTheKnowledge(t *testing.T) {
 	for _, path := range found {
 		if !known[path] {
 			t.Errorf("%s: a page without an entry", path)
+		}
+	}
+}
+
+// Two causes are confused only where both can be: a neighbour that the way the
+// clutch is worked rules out would be told apart by a glance at the machine.
+func TestNeighboursShareAMachine(t *testing.T) {
+	e := open(t, "..")
+	var ruled []map[string]bool
+	for _, actuation := range []string{"cable", "hydraulic"} {
+		for _, release := range []string{"arm_rack", "cam", "through_rod"} {
+			var known fact.Set
+			known.Put("machine.actuation", fact.Value{Kind: fact.Choice, Word: actuation, Text: actuation})
+			known.Put("machine.release", fact.Value{Kind: fact.Choice, Word: release, Text: release})
+			out := map[string]bool{}
+			for i, f := range e.Rules.Fire(known) {
+				if e.Rules.Rules[i].Action == rule.RulesOut && f.Verdict == rule.Yes {
+					for _, id := range e.Rules.Rules[i].Causes {
+						out[id] = true
+					}
+				}
+			}
+			ruled = append(ruled, out)
+		}
+	}
+	for _, c := range e.Catalog.Causes {
+		for _, other := range c.ConfusedWith {
+			if !slices.ContainsFunc(ruled, func(out map[string]bool) bool { return !out[c.ID] && !out[other] }) {
+				t.Errorf("%s is confused with %s, which stands in no machine that can have it", c.ID, other)
+			}
 		}
 	}
 }

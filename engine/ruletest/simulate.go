@@ -7,6 +7,7 @@ import (
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/rule"
+	"example.org/takeup/engine/sample"
 )
 
 // Trials says which cases Simulate draws and what is asked about each.
@@ -14,22 +15,23 @@ type Trials struct {
 	Seed       uint64
 	Cases      int        // in all, or for each cause when Stratified
 	Stratified bool       // every cause equally often, so that rare ones are measured too
-	Machines   []fact.Set // what is known of each machine; cases go round them in turn
+	Machines   []fact.Set // machine sheets; cases go round them in turn
+	Manner     sample.Manner
 	Depths     []Depth
 	Budget     belief.Budget // of one judgement: answers that would break it are left out and the case counted as hard
 }
 
-// Depth is one amount of looking: which signs get an answer. A sign does when
-// its kind is listed, or when a check that settles it stands at a listed stage.
+// Depth is one amount of looking: whether the history that was told is heeded, and
+// which signs get an answer. A sign does when its kind is listed, or when a
+// check that settles it stands at a listed stage.
 type Depth struct {
-	Name   string
-	Kinds  []string
-	Stages []string
-	All    bool // every sign that makes sense on the machine
-	// Spontaneous is how a complaint is told: what shows, and at most Denied
-	// signs that do not, out of the families of those that do.
+	Name    string
+	History bool
+	Kinds   []string
+	Stages  []string
+	All     bool // every sign that makes sense on the machine
+	// Spontaneous is what the owner tells of the complaint and no more.
 	Spontaneous bool
-	Denied      int
 }
 
 // Simulation is how well the knowledge tells its own causes apart. Faults and
@@ -37,7 +39,7 @@ type Depth struct {
 // the knowledge is separable, not whether it is true.
 type Simulation struct {
 	Cases         int     `json:"cases"`
-	Stray         int     `json:"stray"`         // cases in which no complaint comes from the fault: all of them came from nowhere
+	Stray         int     `json:"stray"`         // drawings left out: no complaint came from the fault
 	Silent        int     `json:"silent"`        // drawings left out: no complaint showed
 	Contradictory int     `json:"contradictory"` // drawings left out: signs showed that exclude each other
 	Levels        []Level `json:"levels"`        // one for each depth
@@ -72,43 +74,33 @@ type CauseScore struct {
 	Share        float64 `json:"share"`                   // how often, of its cases
 }
 
-// Simulate draws cases with one fault each and lets the network judge them.
-// Causes are drawn by their priors, signs by going through the arrows; drawings
-// in which no complaint shows are drawn again. Nothing of the history is known
-// but what the machines say. The error is about the network, or says that a
-// cause never shows. It panics without cases, machines or depths.
+// Simulate draws machines with one fault each and lets the network judge them.
+// Causes are drawn by the priors that the history leaves, signs by going through
+// the arrows. The error is about the network, or says that a cause never shows.
+// It panics without cases or depths.
 func Simulate(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary, trials Trials) (*Simulation, error) {
-	if trials.Cases < 1 || len(trials.Machines) == 0 || len(trials.Depths) == 0 {
+	if trials.Cases < 1 || len(trials.Depths) == 0 {
 		panic("ruletest: nothing to simulate")
 	}
-	var sims []*simulated
-	for _, known := range trials.Machines {
-		s, err := newSimulated(cat, set, words, known, trials)
-		if err != nil {
-			return nil, err
-		}
-		sims = append(sims, s)
+	from, err := sample.New(cat, set, words, trials.Machines, trials.Manner)
+	if err != nil {
+		return nil, err
 	}
+	s := &simulation{cat: cat, set: set, trials: trials}
 	out := &Simulation{}
 	tallies := make([]tally, len(trials.Depths))
-	for i, job := range jobs(cat, sims, trials) {
-		c, err := job.on.drawing(job.cause, random(trials.Seed, i), out)
+	for _, draw := range jobs(cat, from, trials) {
+		m, err := draw()
 		if err != nil {
 			return nil, err
 		}
-		out.Cases++
-		if !job.on.complains(c.owed) {
-			out.Stray++
-		}
+		out.count(m)
 		for d := range trials.Depths {
-			p, hard, err := job.on.judge(d, c)
+			j, err := s.judge(d, m)
 			if err != nil {
-				return nil, fmt.Errorf("case %d at depth %s: %w", i, trials.Depths[d].Name, err)
+				return nil, fmt.Errorf("case %d at depth %s: %w", out.Cases, trials.Depths[d].Name, err)
 			}
-			tallies[d].add(job.on, c, p)
-			if hard {
-				tallies[d].hard++
-			}
+			tallies[d].add(m, j)
 		}
 	}
 	for d := range tallies {
@@ -117,29 +109,28 @@ func Simulate(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary, trial
 	return out, nil
 }
 
-// job is one case to draw: on a machine, of a cause or (-1) of any.
-type job struct {
-	on    *simulated
-	cause int
+func (out *Simulation) count(m *sample.Machine) {
+	out.Cases++
+	out.Stray += m.Left.Stray
+	out.Silent += m.Left.Silent
+	out.Contradictory += m.Left.Contradictory
 }
 
-func jobs(cat *catalog.Catalog, sims []*simulated, t Trials) []job {
-	var out []job
+// jobs lists the machines to draw. A cause that no machine sheet allows is left
+// out of a stratified run.
+func jobs(cat *catalog.Catalog, from *sample.Sampler, t Trials) (out []func() (*sample.Machine, error)) {
 	if !t.Stratified {
 		for i := range t.Cases {
-			out = append(out, job{sims[i%len(sims)], -1})
+			out = append(out, func() (*sample.Machine, error) { return from.Draw(t.Seed, i) })
 		}
 		return out
 	}
 	for _, c := range cat.Causes {
-		var can []job
-		for _, s := range sims {
-			if v := s.net.Index(c.ID); s.net.Graph.Variables[v].Leak > 0 {
-				can = append(can, job{s, v})
-			}
+		if !from.Fits(c.ID) {
+			continue
 		}
-		for i := 0; i < t.Cases && len(can) > 0; i++ {
-			out = append(out, can[i%len(can)])
+		for i := range t.Cases {
+			out = append(out, func() (*sample.Machine, error) { return from.DrawCause(t.Seed, i, c.ID) })
 		}
 	}
 	return out

@@ -1,6 +1,11 @@
 package ruletest
 
-import "example.org/takeup/engine/catalog"
+import (
+	"slices"
+
+	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/sample"
+)
 
 // same is how far two probabilities may differ and still be called equal: twins
 // in the rules come out of different sums.
@@ -19,30 +24,32 @@ type sums struct {
 	mean, brier               float64
 }
 
-func (t *tally) add(s *simulated, c drawn, p []float64) {
+func (t *tally) add(m *sample.Machine, j judgement) {
 	if t.causes == nil {
 		t.causes, t.wrong = map[string]*sums{}, map[string]map[string]int{}
 	}
-	truth := s.net.Variables[c.cause].ID
-	if t.causes[truth] == nil {
-		t.causes[truth], t.wrong[truth] = &sums{}, map[string]int{}
+	if t.causes[m.Fault] == nil {
+		t.causes[m.Fault], t.wrong[m.Fault] = &sums{}, map[string]int{}
 	}
-	place, ahead := rank(s, c, p)
-	if ahead >= 0 {
-		t.wrong[truth][s.net.Variables[ahead].ID]++
+	if j.hard {
+		t.hard++
+	}
+	place, ahead := j.rank(m)
+	if ahead != "" {
+		t.wrong[m.Fault][ahead]++
 	}
 	brier, own := 0.0, 0.0
-	for i, v := range s.causes {
-		if v == c.cause {
-			own = p[i]
+	for i, c := range j.causes {
+		if c == m.Fault {
+			own = j.p[i]
 		}
 		there := 0.0
-		if c.present[v] {
+		if m.Has(c) {
 			there = 1
 		}
-		brier += (p[i] - there) * (p[i] - there)
+		brier += (j.p[i] - there) * (j.p[i] - there)
 	}
-	for _, x := range []*sums{&t.all, t.causes[truth]} {
+	for _, x := range []*sums{&t.all, t.causes[m.Fault]} {
 		x.add(place, own, brier)
 	}
 }
@@ -62,23 +69,18 @@ func (x *sums) add(place int, own, brier float64) {
 }
 
 // rank returns the place of the true cause, from 1, and the most probable false
-// cause before it, or -1.
-func rank(s *simulated, c drawn, p []float64) (place, ahead int) {
-	own := 0.0
-	for i, v := range s.causes {
-		if v == c.cause {
-			own = p[i]
-		}
-	}
-	place, ahead = 1, -1
+// cause before it, if any.
+func (j judgement) rank(m *sample.Machine) (place int, ahead string) {
+	own := j.p[slices.Index(j.causes, m.Fault)]
+	place = 1
 	best := 0.0
-	for i, v := range s.causes {
-		if c.present[v] || p[i] < own-same {
+	for i, c := range j.causes {
+		if m.Has(c) || j.p[i] < own-same {
 			continue
 		}
 		place++
-		if p[i] > best {
-			best, ahead = p[i], v
+		if j.p[i] > best {
+			best, ahead = j.p[i], c
 		}
 	}
 	return place, ahead

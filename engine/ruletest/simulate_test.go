@@ -15,18 +15,29 @@ import (
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/rule"
 	"example.org/takeup/engine/ruletest"
+	"example.org/takeup/engine/sample"
 )
 
 // A longer look at the shipped pack: -cases 2000, or -each 20 for every cause.
 var (
 	simulated = flag.Int("cases", 150, "simulated cases of the shipped pack")
 	each      = flag.Int("each", 0, "simulated cases of each cause of the shipped pack")
+	blind     = flag.Bool("blind", false, "judge them without their history as well")
 )
 
 var (
-	told = ruletest.Depth{Name: "complaints", Kinds: []string{"complaint"}, Spontaneous: true, Denied: 4}
-	asks = ruletest.Depth{Name: "all complaints", Kinds: []string{"complaint"}}
-	out  = ruletest.Depth{Name: "plates out", Kinds: []string{"complaint", "road", "bench"},
+	// What an owner says whom somebody asks: nearly all of the history, and every
+	// complaint there is.
+	interviewed = sample.Manner{Told: 0.9, Complaints: 99, Denied: 4}
+	strays      = sample.Manner{Strays: true}
+
+	told  = ruletest.Depth{Name: "told", Spontaneous: true, History: true}
+	blunt = ruletest.Depth{Name: "told, no history", Spontaneous: true}
+	asks  = ruletest.Depth{Name: "all complaints", Kinds: []string{"complaint"}}
+	asked = ruletest.Depth{Name: "all complaints and history", Kinds: []string{"complaint"}, History: true}
+	out   = ruletest.Depth{Name: "plates out", History: true, Kinds: []string{"complaint", "road", "bench"},
+		Stages: []string{"ride", "outside", "small_covers", "cover_off", "pack_out"}}
+	outBlunt = ruletest.Depth{Name: "plates out, no history", Kinds: []string{"complaint", "road", "bench"},
 		Stages: []string{"ride", "outside", "small_covers", "cover_off", "pack_out"}}
 	everything = ruletest.Depth{Name: "everything", All: true}
 )
@@ -56,9 +67,12 @@ const (
 
 func TestShippedCausesAreToldApart(t *testing.T) {
 	cat, set := pack(t, "../..")
-	trials := ruletest.Trials{Seed: 1, Cases: *simulated, Machines: machines(t, cat), Depths: []ruletest.Depth{told, out}}
+	trials := ruletest.Trials{Seed: 1, Cases: *simulated, Machines: machines(t, cat), Manner: interviewed, Depths: []ruletest.Depth{told, out}}
 	if *each > 0 {
 		trials.Cases, trials.Stratified, trials.Depths = *each, true, append(trials.Depths, everything)
+	}
+	if *blind {
+		trials.Depths = append(trials.Depths, blunt, asked, outBlunt)
 	}
 	s := simulate(t, cat, set, trials)
 	show(t, s)
@@ -92,9 +106,9 @@ func machines(t *testing.T, cat *catalog.Catalog) []fact.Set {
 
 func show(t *testing.T, s *ruletest.Simulation) {
 	t.Helper()
-	t.Logf("%d cases, in %d of them no complaint comes from the fault; left out: %d silent, %d contradictory", s.Cases, s.Stray, s.Silent, s.Contradictory)
+	t.Logf("%d cases; left out: %d silent, %d contradictory, %d in which no complaint came from the fault", s.Cases, s.Silent, s.Contradictory, s.Stray)
 	for _, l := range s.Levels {
-		t.Logf("%-10s first %.3f  three %.3f  five %.3f  mean %.3f  Brier %.3f  too hard %d", l.Name, l.First, l.Three, l.Five, l.Mean, l.Brier, l.Hard)
+		t.Logf("%-26s first %.3f  three %.3f  five %.3f  mean %.3f  Brier %.3f  too hard %d", l.Name, l.First, l.Three, l.Five, l.Mean, l.Brier, l.Hard)
 		for _, c := range l.Causes {
 			if c.First < 0.85 && l.Name != told.Name {
 				t.Logf("    %-28s %3d cases, first %.2f three %.2f, behind %s %.2f", c.ID, c.Cases, c.First, c.Three, c.ConfusedWith, c.Share)
@@ -115,7 +129,7 @@ func supply(word string) fact.Set {
 func TestLampSharesAsWorkedOut(t *testing.T) {
 	cat, set := pack(t, "../../testdata/packs/lamp")
 	const n = 20000
-	s := simulate(t, cat, set, ruletest.Trials{Seed: 3, Cases: n, Machines: []fact.Set{supply("battery")}, Depths: []ruletest.Depth{asks}})
+	s := simulate(t, cat, set, ruletest.Trials{Seed: 3, Cases: n, Machines: []fact.Set{supply("battery")}, Manner: strays, Depths: []ruletest.Depth{asks}})
 	starvedByBattery := 1 - (1-0.005)*(1-0.8)
 	darkByBattery := 1 - (1-0.01)*(1-0.6*starvedByBattery)
 	darkByLead := 1 - (1-0.01)*(1-0.6*0.005)
@@ -142,11 +156,9 @@ func TestLampSharesAsWorkedOut(t *testing.T) {
 // is there. The Brier score is proper, so that it must fall; the mean need not.
 func TestLookingDeeperHelps(t *testing.T) {
 	cat, set := pack(t, "../../testdata/packs/lamp")
-	shy := told
-	shy.Denied = 0
 	open := ruletest.Depth{Name: "on the desk", Kinds: []string{"complaint"}, Stages: []string{"desk"}}
 	s := simulate(t, cat, set, ruletest.Trials{Seed: 5, Cases: 3000, Machines: []fact.Set{supply("battery")},
-		Depths: []ruletest.Depth{shy, told, open, everything}})
+		Manner: sample.Manner{Complaints: 2, Strays: true}, Depths: []ruletest.Depth{blunt, asks, open, everything}})
 	for i := 1; i < len(s.Levels); i++ {
 		if a, b := s.Levels[i-1], s.Levels[i]; b.Brier >= a.Brier {
 			t.Errorf("level %d: Brier %.4f, then %.4f", i, a.Brier, b.Brier)

@@ -122,6 +122,17 @@ func (s *Sampler) DrawCause(seed uint64, i int, cause string) (*Machine, error) 
 	return s.draw(seed, i, func(r *rand.Rand, sheet fact.Set) *Machine { return s.suited(r, sheet, cause) }, "cause "+cause)
 }
 
+// Fits reports whether a cause can be on one of the sheets.
+func (s *Sampler) Fits(cause string) bool {
+	for _, sheet := range s.sheets {
+		m := s.bring(sheet, fact.Set{})
+		if v := m.Network.Index(cause); v >= 0 && m.Network.Graph.Variables[v].Leak > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // suited draws a history with the odds that it gives the cause.
 func (s *Sampler) suited(r *rand.Rand, sheet fact.Set, cause string) *Machine {
 	some := make([]*Machine, pasts)
