@@ -98,6 +98,34 @@ func AddItem(text []byte, section, item string, order []string) ([]byte, error) 
 	})
 }
 
+// DropItem returns the text without an item of the list under a section, and
+// without the section when nothing is left in it.
+func DropItem(text []byte, section, item string) ([]byte, error) {
+	return edit(text, section, func(e *editor) error {
+		e.changed = []string{section}
+		at := e.find(e.root, section)
+		if at < 0 || e.root.Content[at+1].Kind != yaml.SequenceNode {
+			return ErrNotThere
+		}
+		head, list := e.root.Content[at], e.root.Content[at+1]
+		i := slices.IndexFunc(list.Content, func(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Value == item })
+		switch {
+		case i < 0:
+			return ErrNotThere
+		case len(list.Content) == 1 && e.root.Style&yaml.FlowStyle != 0:
+			e.dropFromFlow(e.root, at, 2, e.d.offset(head), e.d.endOfEntry(head, list))
+		case len(list.Content) == 1:
+			e.dropLines(e.d.offset(head), e.d.endOfEntry(head, list))
+		case list.Style&yaml.FlowStyle != 0:
+			e.dropFromFlow(list, i, 1, e.d.offset(list.Content[i]), e.d.end(list.Content[i], 0, 0))
+		default:
+			from := e.d.offset(list.Content[i])
+			e.dropLines(from, e.d.end(list.Content[i], from, list.Column-1))
+		}
+		return nil
+	})
+}
+
 // editor collects replacements in one text.
 type editor struct {
 	d       *document
@@ -228,9 +256,19 @@ func (e *editor) addSection(section, key, value string, order []string) error {
 	if e.root.Style&yaml.FlowStyle != 0 {
 		return e.addTop(section, "{"+key+": "+value+"}", order)
 	}
-	indent := e.indent(e.root)
-	e.insertLines(e.behind(section, order), indent+section+":", indent+"  "+key+": "+value)
+	e.insertLines(e.behind(section, order), e.indent(e.root)+section+":", e.deeper()+key+": "+value)
 	return nil
+}
+
+// deeper is the blanks before the entries of a section: as many as the file has
+// elsewhere.
+func (e *editor) deeper() string {
+	for i := 1; i < len(e.root.Content); i += 2 {
+		if n := e.root.Content[i]; n.Kind == yaml.MappingNode && n.Style&yaml.FlowStyle == 0 && n.Column > e.root.Column {
+			return e.indent(n)
+		}
+	}
+	return e.indent(e.root) + "  "
 }
 
 // addTop adds a key at the top.
@@ -267,7 +305,7 @@ func (e *editor) fillSection(at int, key, value string) error {
 		return nil
 	}
 	e.replace(colon, end, "") // null or ~
-	e.insertLines(end, e.indent(e.root)+"  "+key+": "+value)
+	e.insertLines(end, e.deeper()+key+": "+value)
 	return nil
 }
 

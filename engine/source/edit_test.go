@@ -64,6 +64,10 @@ var edits = []struct {
 	{"an item in a row", "title: a\ndone: [look]\n", add("done", "ride"), "title: a\ndone: [look, ride]\n"},
 	{"an item that is there", "title: a\ndone: [look]\n", add("done", "look"), "title: a\ndone: [look]\n"},
 	{"a list without value", "title: a\ndone:\nnotes: n\n", add("done", "look"), "title: a\ndone: [look]\nnotes: n\n"},
+	{"an item goes", "done:\n  - look # twice\n  # then\n  - feel\ntitle: a\n", undo("done", "look"), "done:\n  # then\n  - feel\ntitle: a\n"},
+	{"an item goes from a row", "title: a\ndone: [look, feel, ride]\n", undo("done", "feel"), "title: a\ndone: [look, ride]\n"},
+	{"the only item goes with its section", "title: a\ndone: [look]\nnotes: n\n", undo("done", "look"), "title: a\nnotes: n\n"},
+	{"all in one line, the only item", "{title: a, done: [look], notes: n}\n", undo("done", "look"), "{title: a, notes: n}\n"},
 	{"the title", "title: a # say more\nnotes: n\n", func(b []byte) ([]byte, error) { return source.SetTop(b, "title", "b") }, "title: b # say more\nnotes: n\n"},
 	{"kept blank lines", "notes: |+\n  n\n\ntitle: a\n", set("signs", "hums", "no"), "notes: |+\n  n\n\ntitle: a\nsigns:\n  hums: no\n"},
 }
@@ -74,6 +78,10 @@ func set(section, key, value string) func([]byte) ([]byte, error) {
 
 func drop(section, key string) func([]byte) ([]byte, error) {
 	return func(b []byte) ([]byte, error) { return source.DropEntry(b, section, key) }
+}
+
+func undo(section, item string) func([]byte) ([]byte, error) {
+	return func(b []byte) ([]byte, error) { return source.DropItem(b, section, item) }
 }
 
 func add(section, item string) func([]byte) ([]byte, error) {
@@ -165,6 +173,13 @@ func TestEveryOtherByteSurvives(t *testing.T) {
 		back, err := source.DropEntry(added, section, "fresh")
 		if err != nil || string(back) != text {
 			t.Fatalf("taking it out again: %v\n%q, was\n%q", err, back, text)
+		}
+		listed, err := source.AddItem([]byte(text), "done", "fresh", order)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, text)
+		}
+		if back, err := source.DropItem(listed, "done", "fresh"); err != nil || string(back) != text {
+			t.Fatalf("taking the item out again: %v\n%q, was\n%q", err, back, text)
 		}
 		changed, err := source.SetEntry([]byte(text), section, "k0", typed, order)
 		if err != nil {
@@ -265,7 +280,7 @@ func FuzzSetEntry(f *testing.F) {
 		if key = strings.ToLower(key); len(key) > 20 || !strings.HasPrefix(key, "h") || strings.Trim(key, "abcdefghijklmnopqrstuvwxyz_") != "" {
 			key = "hums"
 		}
-		for _, do := range []func([]byte) ([]byte, error){set("signs", key, source.Quote(typed)), add("done", source.Quote(typed)), drop("signs", key)} {
+		for _, do := range []func([]byte) ([]byte, error){set("signs", key, source.Quote(typed)), add("done", source.Quote(typed)), drop("signs", key), undo("done", typed)} {
 			after, err := do(text)
 			if err != nil {
 				continue

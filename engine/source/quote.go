@@ -9,7 +9,7 @@ import (
 )
 
 // plainWord is text that means itself wherever a value may stand, without quotes.
-var plainWord = regexp.MustCompile(`^[\p{L}\p{N}][\p{L}\p{N} ._/°·µ²%+'()-]*$`)
+var plainWord = regexp.MustCompile(`^[\p{L}\p{N}./][\p{L}\p{N} ._/°·µ²%+'()-]*$`)
 
 // Quote writes text as a YAML value on one line: plain where that is safe, else
 // in double quotes. Control characters and line breaks become blanks; bytes that

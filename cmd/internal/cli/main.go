@@ -29,18 +29,23 @@ func Main() int {
 	debug.SetGCPercent(-1)
 	debug.SetMemoryLimit(256 << 20)
 	facts := term.Read(os.Stdin, os.Stdout, os.Stderr, os.Getenv)
-	return run(os.Args[1:], facts, os.Stdout, os.Stderr)
+	return runWith(os.Stdin, os.Args[1:], facts, os.Stdout, os.Stderr)
 }
 
-// run is Main with everything it touches given by the caller.
+// run is runWith without anything to read on stdin.
 func run(args []string, facts term.Facts, stdout, stderr io.Writer) (code int) {
+	return runWith(strings.NewReader(""), args, facts, stdout, stderr)
+}
+
+// runWith is Main with everything it touches given by the caller.
+func runWith(stdin io.Reader, args []string, facts term.Facts, stdout, stderr io.Writer) (code int) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			fmt.Fprintf(stderr, "takeup: fault of the program: %v\n%s", fault, debug.Stack())
 			code = internal
 		}
 	}()
-	s := &session{facts: facts, out: stdout, err: stderr}
+	s := &session{facts: facts, in: stdin, out: stdout, err: stderr}
 	root := newRoot(s)
 	root.SetArgs(args)
 	root.SetOut(stdout)

@@ -17,7 +17,8 @@ func newRoot(s *session) *cobra.Command {
 		Long: "takeup reasons about faults of a wet multi-plate motorcycle clutch: what is likely wrong,\n" +
 			"why, and what to check next. It weighs what it was told and decides nothing: the machine's\n" +
 			"own service manual and a qualified technician do.",
-		Example: "  takeup diagnose case.yaml              what is likely wrong\n" +
+		Example: "  takeup interview                       be asked, one question at a time\n" +
+			"  takeup diagnose case.yaml              what is likely wrong\n" +
 			"  takeup why case.yaml steels_warped     how one cause stands, line by line\n" +
 			"  takeup next case.yaml                  what to check next, in steps\n" +
 			"  takeup assemble case.yaml              how it goes back together\n" +
@@ -32,7 +33,7 @@ func newRoot(s *session) *cobra.Command {
 	root.SetUsageTemplate(usageTemplate)
 	s.flags(root.PersistentFlags())
 	s.complete(root)
-	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newAssemble(s), newWords(s), newRules(s))
+	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newInterview(s), newAssemble(s), newWords(s), newRules(s))
 	return root
 }
 

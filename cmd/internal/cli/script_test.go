@@ -20,6 +20,9 @@ import (
 //	exits CODE ARG...       runs takeup, which must end with that code
 //	[!] stdout PATTERN      the last answer matches (or does not)
 //	[!] stderr PATTERN      the same for the talk
+//	stdin FILE              what the next command reads there
+//	file FILE PATTERN       a file matches
+//	same FILE FILE          two files hold the same bytes
 //	env KEY=VALUE
 //	cp FROM TO
 //
@@ -48,6 +51,7 @@ func TestScripts(t *testing.T) {
 type script struct {
 	*testing.T
 	env       map[string]string
+	in        []byte
 	out, talk bytes.Buffer
 }
 
@@ -122,18 +126,31 @@ func (s *script) do(line int, words []string) {
 		s.match(line, want, words[1], s.out.String())
 	case words[0] == "stderr":
 		s.match(line, want, words[1], s.talk.String())
+	case words[0] == "stdin":
+		s.in = s.read(line, words[1])
+	case words[0] == "file":
+		s.match(line, want, words[2], string(s.read(line, words[1])))
+	case words[0] == "same":
+		if a, b := s.read(line, words[1]), s.read(line, words[2]); !bytes.Equal(a, b) {
+			s.Errorf("line %d: %s and %s differ\n%s\n%s", line, words[1], words[2], a, b)
+		}
 	case words[0] == "env":
 		key, value, _ := strings.Cut(words[1], "=")
 		s.env[key] = value
 	case words[0] == "cp":
-		text, err := os.ReadFile(words[1])
-		if err != nil {
-			s.Fatalf("line %d: %v", line, err)
-		}
-		s.write(words[2], text)
+		s.write(words[2], s.read(line, words[1]))
 	default:
 		s.Fatalf("line %d: unknown command %q", line, words)
 	}
+}
+
+func (s *script) read(line int, name string) []byte {
+	s.Helper()
+	text, err := os.ReadFile(name)
+	if err != nil {
+		s.Fatalf("line %d: %v", line, err)
+	}
+	return text
 }
 
 func (s *script) takeup(line, want int, args []string) {
@@ -141,7 +158,9 @@ func (s *script) takeup(line, want int, args []string) {
 	s.out.Reset()
 	s.talk.Reset()
 	facts := term.Facts{NoColor: s.env["NO_COLOR"], ForceColor: s.env["FORCE_COLOR"]}
-	if code := run(args, facts, &s.out, &s.talk); code != want {
+	in := bytes.NewReader(s.in)
+	s.in = nil
+	if code := runWith(in, args, facts, &s.out, &s.talk); code != want {
 		s.Fatalf("line %d: takeup %q ends with %d, want %d\n%s%s", line, args, code, want, s.out.String(), s.talk.String())
 	}
 }

@@ -27,6 +27,7 @@ type session struct {
 	color   string
 
 	facts    term.Facts
+	in       io.Reader
 	out, err io.Writer
 }
 
