@@ -55,14 +55,14 @@ func simulate(t *testing.T, cat *catalog.Catalog, set *rule.Set, trials ruletest
 }
 
 // What the shipped knowledge is held to on a short run by priors, on the
-// invented machine sheets. The aims are 85 of 100 first and 97 among three with
-// the plates out, and 70 among five from what a rider tells together with the
-// history; these cases carry no history, and 150 of them leave a standard error
-// of .015 to .04, so the floors lie below the aims.
+// invented machine sheets: among the first five from what an owner tells of the
+// complaint and the history, first and among three once the plates are out. The
+// run is long enough for the floors to lie two standard errors below what a
+// long run gives (0.78; 0.93 and 0.98 of 800 cases).
 const (
-	fiveByComplaints = 0.55
-	firstPlatesOut   = 0.85
-	threePlatesOut   = 0.95
+	fiveByTelling  = 0.70
+	firstPlatesOut = 0.85
+	threePlatesOut = 0.95
 )
 
 func TestShippedCausesAreToldApart(t *testing.T) {
@@ -82,8 +82,8 @@ func TestShippedCausesAreToldApart(t *testing.T) {
 	if trials.Stratified || *shallow {
 		return // the bars are for causes as often as they occur
 	}
-	if l := s.Levels[0]; l.Five < fiveByComplaints {
-		t.Errorf("%s: among five in %.3f of the cases, want %.2f", l.Name, l.Five, fiveByComplaints)
+	if l := s.Levels[0]; l.Five < fiveByTelling {
+		t.Errorf("%s: among five in %.3f of the cases, want %.2f", l.Name, l.Five, fiveByTelling)
 	}
 	if l := s.Levels[1]; l.First < firstPlatesOut || l.Three < threePlatesOut {
 		t.Errorf("%s: first in %.3f and among three in %.3f of the cases, want %.2f and %.2f", l.Name, l.First, l.Three, firstPlatesOut, threePlatesOut)
