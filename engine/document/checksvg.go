@@ -11,7 +11,7 @@ import (
 // page around it: there is no href, no style, no id and no event.
 var (
 	svgElements = wordSet("svg g title desc defs path rect circle ellipse line polyline polygon text tspan")
-	svgAttrs    = wordSet("xmlns viewBox width height role aria-label aria-hidden preserveAspectRatio transform " +
+	svgAttrs    = wordSet("xmlns viewBox color width height role aria-label aria-hidden preserveAspectRatio transform " +
 		"x y x1 y1 x2 y2 dx dy cx cy r rx ry d points fill fill-opacity fill-rule stroke stroke-width " +
 		"stroke-dasharray stroke-linecap stroke-linejoin stroke-opacity opacity " +
 		"font-size font-weight font-family text-anchor dominant-baseline letter-spacing")
