@@ -43,6 +43,7 @@ func Open(knowledge, rules fs.FS) (*Engine, source.Problems) {
 	if !ps.HasErrors() {
 		e.ring(&ps)
 		e.steps(&ps)
+		e.figures(knowledge, &ps)
 	}
 	return e, ps
 }

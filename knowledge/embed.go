@@ -1,6 +1,7 @@
 // Package knowledge carries what the tool knows about its subject as data
 // files: facts, signs, effects, causes, checks, stages, readings, cautions,
-// questions, derived quantities, strength words and sources.
+// questions, derived quantities, strength words and sources, with the pages for
+// students and the figures.
 //
 // The package holds no behaviour. engine/catalog reads the files:
 //
@@ -15,7 +16,7 @@ import "embed"
 // Files holds every knowledge file, by its path below this folder
 // ("facts.yaml", "signs/slip.yaml").
 //
-//go:embed *.yaml */*.yaml pages/*/*.md
+//go:embed *.yaml */*.yaml pages/*/*.md figures/*.svg
 var Files embed.FS
 
 // Frozen is the same pack, rules included, as a snapshot that opens faster. It

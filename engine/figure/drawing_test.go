@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"encoding/xml"
 	"os"
 	"strings"
 	"testing"
@@ -123,4 +124,54 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("%v in %s", err, svg)
 		}
 	})
+}
+
+// In the drawing of the built-in pack every part has a name, a place for its mark and
+// a point, all on the sheet, and no two marks of one machine cover each other.
+func TestMarksOfTheClutch(t *testing.T) {
+	text, err := os.ReadFile("../../knowledge/figures/clutch.svg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := read(t, string(text))
+	for _, kind := range []map[string]string{
+		{"machine.actuation": "cable", "machine.release": "arm_rack"},
+		{"machine.actuation": "cable", "machine.release": "through_rod"},
+		{"machine.actuation": "hydraulic", "machine.release": "cam"},
+		{"machine.actuation": "hydraulic", "machine.release": "through_rod"},
+	} {
+		type place3 struct {
+			x, y float64
+			part string
+		}
+		var marks []place3
+		d.write(d.root, func(n *node, a []xml.Attr) ([]xml.Attr, bool) {
+			if !d.drawn(n, nil, func(f string) string { return kind[f] }) {
+				return nil, false
+			}
+			if n.part() == "" {
+				return a, true
+			}
+			x, y, ok := place(n.attr("data-mark"))
+			px, py, fine := place(n.attr("data-point"))
+			if !ok || !fine || min(x, y, px, py) < 0 || max(x, px) > 480 || max(y, py) > 470 {
+				t.Errorf("%s: mark %q, point %q", n.part(), n.attr("data-mark"), n.attr("data-point"))
+			}
+			if d.Name(n.part()) == n.part() && n.part() != "hub" && strings.Contains(n.part(), "_") {
+				t.Errorf("%s has no title", n.part())
+			}
+			marks = append(marks, place3{x, y, n.part()})
+			return a, true
+		})
+		if len(marks) < 35 {
+			t.Errorf("%v: only %d parts", kind, len(marks))
+		}
+		for i, a := range marks {
+			for _, b := range marks[:i] {
+				if dx, dy := a.x-b.x, a.y-b.y; dx*dx+dy*dy < 4*markRadius*markRadius {
+					t.Errorf("%v: the marks of %s and %s cover each other", kind, a.part, b.part)
+				}
+			}
+		}
+	}
 }

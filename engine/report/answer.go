@@ -6,6 +6,7 @@ import (
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
+	"example.org/takeup/engine/figure"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/network"
 	"example.org/takeup/engine/plan"
@@ -13,7 +14,8 @@ import (
 )
 
 // Answer is the answer to one case with the pack it was found in and every
-// stage on the way. All fields are needed but Firings, which only the stages show.
+// stage on the way. All fields are needed but Firings, which only the stages show, and
+// Drawing.
 type Answer struct {
 	Catalog     *catalog.Catalog
 	Rules       *rule.Set
@@ -24,6 +26,8 @@ type Answer struct {
 	Explanation *explain.Explanation
 	Cautions    []string // ids, those of danger first
 	Course      *plan.Course
+	Handout     bool            // the page leaves the bench: cautions in full, no commands
+	Drawing     *figure.Drawing // of the machine, on pages that can show it; nil for none
 }
 
 // cause finds a cause of the catalog; an id that is not there keeps its id as a name.

@@ -64,31 +64,35 @@ func (a Answer) ranking(all bool) []document.Block {
 	causes := a.Explanation.Causes
 	n := a.shownCauses(all)
 	var bars []document.Bar
+	var ids []string // of the bars, for the drawing
 	for _, c := range causes[:n] {
+		ids = append(ids, c.ID)
 		bar := document.NewBar(document.Strong(a.named(c.ID)), c.Probability, Percent(c.Probability))
 		if all { // on one screen the ids stand in the hint below
 			bar = bar.With(document.Code(c.ID), plain(", seen "+a.stageName(a.cause(c.ID).Stage)))
 		}
 		bars = append(bars, bar)
 	}
-	bars = a.withUnlisted(bars)
+	bars, ids = a.withUnlisted(bars, ids)
 	if len(bars) == 0 {
 		return nil
 	}
-	return append([]document.Block{document.Bars(bars...)}, a.rest(causes[n:])...)
+	blocks := append([]document.Block{document.Bars(bars...)}, a.rest(causes[n:])...)
+	return append(blocks, a.figure(bars, ids)...)
 }
 
-// withUnlisted puts the bar of what the book does not hold in its place.
-func (a Answer) withUnlisted(bars []document.Bar) []document.Bar {
+// withUnlisted puts the bar of what the book does not hold in its place; it has no id.
+func (a Answer) withUnlisted(bars []document.Bar, ids []string) ([]document.Bar, []string) {
 	u := a.Explanation.Unlisted
 	if u <= unlistedAt {
-		return bars
+		return bars, ids
 	}
 	at := 0
 	for at < len(bars) && bars[at].Share >= u {
 		at++
 	}
-	return slices.Insert(bars, at, document.NewBar(plain("something not in this book"), u, Percent(u)))
+	bar := document.NewBar(plain("something not in this book"), u, Percent(u))
+	return slices.Insert(bars, at, bar), slices.Insert(ids, at, "")
 }
 
 // shownCauses is how many causes get a bar: those that are worth a look.
@@ -209,7 +213,7 @@ func (a Answer) together() []document.Block {
 // care shows the milder cautions: the first with the number of the others, or all.
 func (a Answer) care(all bool) []document.Block {
 	notes := cautionNotes(a.Catalog, a.Cautions, care)
-	if all || len(notes) < 2 {
+	if all || a.Handout || len(notes) < 2 {
 		return notes
 	}
 	first := notes[0]
@@ -225,7 +229,7 @@ func (a Answer) closing(all bool) []document.Block {
 		last += invented
 	}
 	blocks := []document.Block{document.Note(document.Doubt, plain(last))}
-	if !all && len(a.Explanation.Causes) > 0 {
+	if !all && !a.Handout && len(a.Explanation.Causes) > 0 {
 		blocks = append(blocks, document.Note(document.Hint, document.Code("takeup next"), plain(" gives the steps, "),
 			document.Code("takeup why"), plain(" the account, "), document.Code("--all"), plain(" the rest")))
 	}

@@ -43,6 +43,9 @@ func newDiagnose(s *session) *cobra.Command {
 			if s.format == "json" {
 				return data.Write(s.out, a.Result())
 			}
+			if err := s.draw(&a); err != nil {
+				return err
+			}
 			return s.show(a.Diagnosis(all), nil)
 		},
 	}

@@ -59,6 +59,10 @@ func golden(t *testing.T, e *engine.Engine, file, base string) {
 	for _, g := range goldens {
 		s.format = g.format
 		out.Reset()
+		a.Drawing = nil
+		if err := s.draw(&a); err != nil {
+			t.Fatal(err)
+		}
 		if err := s.show(a.Diagnosis(false), a.Result()); err != nil {
 			t.Fatal(err)
 		}

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine"
@@ -141,6 +142,31 @@ func (s *session) diagnose(path string, bench engine.Bench) (*engine.Engine, *en
 		return nil, nil, wrong("%s: %s", path, err)
 	}
 	return e, d, nil
+}
+
+// draw makes the page of an answer a hand-out with the drawing of the pack, where the
+// format can show it: the first
+// that holds the part of the likeliest cause, else the first.
+func (s *session) draw(a *report.Answer) error {
+	a.Handout = s.format == "html"
+	if !a.Handout || len(a.Explanation.Causes) == 0 {
+		return nil
+	}
+	knowing, _, err := s.folders()
+	if err != nil {
+		return err
+	}
+	drawings, ps := engine.Figures(knowing)
+	if ps.HasErrors() {
+		return s.refuse(ps)
+	}
+	first, _ := a.Catalog.Cause(a.Explanation.Causes[0].ID)
+	for _, d := range drawings {
+		if a.Drawing == nil || slices.Contains(d.Parts(), first.Part) && !slices.Contains(a.Drawing.Parts(), first.Part) {
+			a.Drawing = d
+		}
+	}
+	return nil
 }
 
 // answerOf is a diagnosis with the pack it was made with.
