@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"sort"
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
@@ -61,6 +62,43 @@ func Covered(gaps []Gap) document.Document {
 		}
 	}
 	return page
+}
+
+// Apart says how well one cause is told from the others.
+type Apart struct {
+	Cause    string  `json:"cause"`
+	Cases    int     `json:"cases"`
+	First    float64 `json:"first"`               // share of its cases in which it is named first
+	TakenFor string  `json:"taken_for,omitempty"` // the false cause that is put before it most often
+	Share    float64 `json:"share"`               // how often, of its cases
+}
+
+// ToldApart lists the causes that are not always named first, worst first, below
+// the page of what is left open.
+func ToldApart(page document.Document, first float64, list []Apart) document.Document {
+	var rows [][]string
+	for _, a := range list {
+		if a.First < 1 {
+			rows = append(rows, []string{a.Cause, Percent(a.First), a.TakenFor, Percent(a.Share)})
+		}
+	}
+	sort.SliceStable(rows, func(i, j int) bool { return share(list, rows[i][0]) < share(list, rows[j][0]) })
+	page.Blocks = append(page.Blocks, heading("Causes told apart"),
+		document.Paragraph(plain(fmt.Sprintf("With history and every check answered, the true cause is named first in %s of the cases, each cause taken equally often. The rules that judge also drew the cases: this shows what they tell apart, never whether they are true.", Percent(first)))))
+	if len(rows) > 0 {
+		page.Blocks = append(page.Blocks, document.Table([]string{"cause", "first", "taken for", "in"}, []document.Align{document.Left, document.Right, document.Left, document.Right}, rows...))
+	}
+	return page
+}
+
+// share is how often a cause is first.
+func share(list []Apart, cause string) float64 {
+	for _, a := range list {
+		if a.Cause == cause {
+			return a.First
+		}
+	}
+	return 1
 }
 
 // RulePage is the page of one rule.

@@ -35,6 +35,7 @@ func Gaps(cat *catalog.Catalog, set *rule.Set, report *Report) []Gap {
 			}
 		}
 	}
+	settled(cat, set, add)
 	reach(cat, set, add)
 	sort.SliceStable(gaps, func(i, j int) bool {
 		if gaps[i].Kind != gaps[j].Kind {
@@ -43,6 +44,27 @@ func Gaps(cat *catalog.Catalog, set *rule.Set, report *Report) []Gap {
 		return gaps[i].ID < gaps[j].ID
 	})
 	return gaps
+}
+
+// settled finds conditions that say the same whatever is known.
+func settled(cat *catalog.Catalog, set *rule.Set, add func(kind, id, format string, args ...any)) {
+	words, needs := cat.Vocabulary(), map[string]*rule.Condition{}
+	for _, f := range cat.Facts {
+		if c, err := set.Parse(f.Needs, words); err == nil && c != nil {
+			needs[f.ID] = c
+		}
+	}
+	for _, r := range set.Rules {
+		if r.When == nil {
+			continue
+		}
+		switch set.Settled(r.When, words, needs) {
+		case rule.Yes:
+			add("settled", r.ID, "rule %s: %s holds whatever is known; leave it out", r.ID, r.When.Text)
+		case rule.No:
+			add("settled", r.ID, "rule %s: %s can never hold", r.ID, r.When.Text)
+		}
+	}
 }
 
 // reach walks the arrows of all rules, whatever their conditions.

@@ -42,7 +42,7 @@ type Report struct {
 
 // Gap is something that the rules, the knowledge or the tests leave open.
 type Gap struct {
-	Kind    string `json:"kind"` // untested, clause, unreachable, unused, unseparated
+	Kind    string `json:"kind"` // untested, clause, settled, unreachable, unused, unseparated
 	ID      string `json:"id"`
 	Message string `json:"message"`
 }
