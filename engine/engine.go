@@ -141,7 +141,10 @@ func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
 	s := plan.Situation{
 		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Network: d.Network, Evidence: d.Evidence,
-		Known: d.Case.Known, Without: bench.Without, Open: bench.Open,
+		Known: d.Case.Known, Without: bench.Without,
+	}
+	if bench.Open != "" {
+		s.Open = []string{bench.Open}
 	}
 	for _, done := range d.Case.Done {
 		s.Done = append(s.Done, done.Check)

@@ -1,7 +1,7 @@
 package plan
 
 import (
-	"math"
+	"maps"
 	"slices"
 	"sort"
 
@@ -22,11 +22,41 @@ type Situation struct {
 	Evidence []network.Evidence
 	Known    fact.Set
 	Done     []string // ids of checks
+	Looked   []string // ids of causes looked for or put right in vain: not to be tried again
 	Without  []string // tools that are missing
-	Open     string   // the deepest stage that is open; those above it are too
+	Open     []string // ids of stages that are open; those above them are too
+	Prices   Prices
+	NoChecks bool // weigh looks alone, for whoever asks nothing
 	// Belief is the network under the evidence with all causes kept; nil has it
 	// worked out here. Planning uses it up: hand out a clone.
 	Belief func() (*belief.Conditioned, error)
+}
+
+// Prices turn money into minutes, so that one sum weighs both.
+type Prices struct {
+	Rate float64            // money for an hour of work; 0: money is not weighed
+	Of   map[string]float64 // money, by the id of a cause or the name of a part
+}
+
+// Parts returns what the parts of a cause's remedy cost: the price of the cause
+// where there is one, else of all its parts that have one.
+func (p Prices) Parts(c catalog.Cause) float64 {
+	if own, ok := p.Of[c.ID]; ok {
+		return own
+	}
+	sum := 0.0
+	for _, part := range c.Remedy.Parts {
+		sum += p.Of[part]
+	}
+	return sum
+}
+
+// Minutes returns how long one works for this money, 0 without a rate.
+func (p Prices) Minutes(money float64) float64 {
+	if p.Rate <= 0 {
+		return 0
+	}
+	return 60 * money / p.Rate
 }
 
 // What enters the planner's problem. Fainter causes cannot change what is done
@@ -37,19 +67,22 @@ const (
 	closely        = 8    // the likeliest faults for which the evidence's other effects are solved exactly
 	tellsApart     = 0.05 // a check whose answers differ less between the faults is not weighed
 	jointSigns     = 3    // signs of one check taken jointly
+	mostAsks       = 30   // the most telling checks: weighing more takes time and changes nothing
+	Found          = 0.98 // probability that a look at a bad part finds it and the remedy cures
 	testMinutes    = 8.0
 	serviceMinutes = 480.0
 )
 
-// caseBoard is the problem with the names behind its numbers.
-type caseBoard struct {
+// Job is a case laid out as a problem, with the names behind its numbers. Steps
+// of its problem are named by [Job.Proposal].
+type Job struct {
 	Situation
 	problem Problem
 	faults  []string // cause of each fault and action
 	stages  []string
 	asks    []question
 	needs   map[string]bool   // conditions asked so far
-	finders map[string]string // cause -> the check that best shows it
+	finders map[string]finder // by cause
 }
 
 // question is a check with the signs it would settle.
@@ -58,70 +91,54 @@ type question struct {
 	signs []string
 }
 
-// layCase turns a situation into a problem. The error is belief's.
-func layCase(s Situation) (*caseBoard, error) {
-	b := &caseBoard{Situation: s, needs: map[string]bool{}}
-	if s.Belief == nil {
-		s.Belief = func() (*belief.Conditioned, error) { return s.Network.Condition(s.Evidence) }
-	}
-	cond, err := s.Belief()
-	if err != nil {
-		return nil, err
-	}
+// finder is the check that best shows a cause, by a sign.
+type finder struct{ check, sign string }
+
+// Lay turns a situation into a problem. The error is belief's.
+func Lay(s Situation) (*Job, error) {
+	b := &Job{Situation: s, needs: map[string]bool{}}
 	b.findFinders()
+	return b, b.lay()
+}
+
+// Again is Lay for the same machine and history further on, where only the
+// evidence and what was done and opened differ. It saves asking the knowledge
+// anew what makes sense on this machine.
+func (b *Job) Again(s Situation) (*Job, error) {
+	c := &Job{Situation: s, needs: maps.Clone(b.needs), finders: b.finders}
+	return c, c.lay()
+}
+
+func (b *Job) lay() error {
+	if b.Belief == nil {
+		b.Belief = func() (*belief.Conditioned, error) { return b.Network.Condition(b.Evidence) }
+	}
+	cond, err := b.Belief()
+	if err != nil {
+		return err
+	}
 	places, err := b.likely(cond)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	b.layStages()
 	b.layActions()
-	return b, b.layQuestions(cond, places)
+	if b.NoChecks {
+		return nil
+	}
+	return b.layQuestions(cond, places)
 }
 
-// likely picks the causes worth planning for and sets the fault probabilities:
-// posteriors scaled to one fault, with "something else" keeping its own share.
-func (b *caseBoard) likely(cond *belief.Conditioned) ([]int, error) {
-	all := b.Network.Of(fact.RoleCause)
-	p, err := cond.Posteriors(all)
-	if err != nil {
-		return nil, err
-	}
-	none, err := cond.NoneOf(all)
-	if err != nil {
-		return nil, err
-	}
-	order := make([]int, len(all))
-	for i := range order {
-		order[i] = i
-	}
-	sort.SliceStable(order, func(i, j int) bool { return p[order[i]] > p[order[j]] })
-	var places []int
-	var kept []float64
-	sum := 0.0
-	for _, i := range order {
-		if p[i] < faintest || len(places) == mostFaults {
-			break
-		}
-		// A habit or a history explains a fault and cannot be looked at or put
-		// right on the bench: what it did can.
-		if b.finders[b.Network.Variables[all[i]].ID] == "" {
-			continue
-		}
-		places, kept = append(places, all[i]), append(kept, p[i])
-		b.faults = append(b.faults, b.Network.Variables[all[i]].ID)
-		sum += p[i]
-	}
-	for _, x := range kept {
-		b.problem.Faults = append(b.problem.Faults, x/sum*(1-none)*(1-1e-9))
-	}
-	return places, nil
-}
+// Problem returns the case as numbers, as it stands.
+func (b *Job) Problem() Problem { return b.problem }
 
-func (b *caseBoard) layStages() {
+func (b *Job) layStages() {
 	at := map[string]int{}
 	open := map[string]bool{}
-	for _, s := range b.Catalog.StagePath(b.Open) {
-		open[s.ID] = true
+	for _, id := range b.Open {
+		for _, s := range b.Catalog.StagePath(id) {
+			open[s.ID] = true
+		}
 	}
 	// Parents first, as the core wants them; the catalog's order is free.
 	sorted := append([]catalog.Stage(nil), b.Catalog.Stages...)
@@ -134,11 +151,12 @@ func (b *caseBoard) layStages() {
 		at[s.ID] = len(b.stages)
 		b.stages = append(b.stages, s.ID)
 		b.problem.Stages = append(b.problem.Stages, Stage{Parent: parent, Minutes: s.Minutes})
-		b.problem.Open = append(b.problem.Open, open[s.ID] || s.Minutes == 0)
+		free := s.Minutes == 0 && b.problem.opened(parent)
+		b.problem.Open = append(b.problem.Open, open[s.ID] || free)
 	}
 }
 
-func (b *caseBoard) stage(id string) int {
+func (b *Job) stage(id string) int {
 	for i, s := range b.stages {
 		if s == id {
 			return i
@@ -147,211 +165,15 @@ func (b *caseBoard) stage(id string) int {
 	return Outside
 }
 
-func (b *caseBoard) layActions() {
+func (b *Job) layActions() {
 	b.problem.TestMinutes, b.problem.ServiceMinutes = testMinutes, serviceMinutes
 	for i, id := range b.faults {
 		c, _ := b.Catalog.Cause(id)
 		b.problem.Actions = append(b.problem.Actions, Action{
-			Stage: b.stage(c.Stage), LookMinutes: c.LookMinutes, RepairMinutes: c.Remedy.Minutes,
-			Observable: true, Cures: []Cure{{Fault: i, Probability: 0.98}},
+			Stage: b.stage(c.Stage), LookMinutes: c.LookMinutes,
+			RepairMinutes: c.Remedy.Minutes + b.Prices.Minutes(b.Prices.Parts(c)),
+			Observable:    true, Cures: []Cure{{Fault: i, Probability: Found}},
 		})
+		b.problem.Done = append(b.problem.Done, slices.Contains(b.Looked, id))
 	}
 }
-
-// layQuestions makes one question of every check that could still tell something.
-func (b *caseBoard) layQuestions(cond *belief.Conditioned, places []int) error {
-	states, err := b.states(cond, places)
-	if err != nil {
-		return err
-	}
-	for _, q := range b.openChecks() {
-		yes := make([][]float64, len(q.signs))
-		for k, id := range q.signs {
-			yes[k] = b.answers(id, states)
-		}
-		q.signs, yes = b.mostTelling(q.signs, yes)
-		if len(q.signs) == 0 {
-			continue
-		}
-		c, _ := b.Catalog.Check(q.check)
-		b.asks = append(b.asks, q)
-		b.problem.Questions = append(b.problem.Questions, Question{
-			Stage: b.stage(c.Stage), Minutes: c.Minutes, Results: results(yes),
-		})
-	}
-	return nil
-}
-
-// states gives, for each fault, how likely every cause and effect is if that
-// fault is there along with the evidence. The last row is "something else".
-func (b *caseBoard) states(cond *belief.Conditioned, places []int) ([][]float64, error) {
-	var held []int
-	for v, x := range b.Network.Variables {
-		if x.Role != fact.RoleSign && cond.Holds(v) {
-			held = append(held, v)
-		}
-	}
-	rows := make([][]float64, len(places)+1)
-	for i := range rows {
-		rows[i] = make([]float64, len(b.Network.Variables))
-		switch {
-		case i == len(places): // something else: no cause is there
-		case i >= closely:
-			b.onlyFault(rows[i], places[i])
-			continue
-		default:
-			p, err := cond.Given([]belief.Finding{belief.Yes(places[i])}, held)
-			if err != nil {
-				return nil, err
-			}
-			for k, v := range held {
-				rows[i][v] = p[k]
-			}
-		}
-		b.forward(rows[i], cond)
-	}
-	return rows, nil
-}
-
-// onlyFault fills a row as if that fault were the only one and nothing had been
-// seen: near enough for a faint fault, whose answers hardly count.
-func (b *caseBoard) onlyFault(p []float64, fault int) {
-	p[fault] = 1
-	for v, x := range b.Network.Variables {
-		if v != fault && x.Role != fact.RoleSign {
-			p[v] = b.shows(v, p)
-			if x.Role == fact.RoleCause {
-				p[v] -= b.Network.Graph.Variables[v].Leak * (1 - p[v])
-			}
-			p[v] = max(0, p[v])
-		}
-	}
-}
-
-// forward fills in the effects that no evidence reaches, from their causes.
-func (b *caseBoard) forward(p []float64, cond *belief.Conditioned) {
-	for _, v := range b.Network.Of(fact.RoleEffect) {
-		if !cond.Holds(v) {
-			p[v] = b.shows(v, p)
-		}
-	}
-}
-
-// shows is P(v | its parents), the parents taken as independent.
-func (b *caseBoard) shows(v int, p []float64) float64 {
-	x := b.Network.Graph.Variables[v]
-	absent := 1 - x.Leak
-	for k, parent := range x.Parents {
-		absent *= 1 - x.Strengths[k]*p[parent]
-	}
-	return 1 - absent
-}
-
-// answers is P(sign there | fault) for each fault and for "something else",
-// with the sign's parents taken as independent once fault and evidence are known.
-func (b *caseBoard) answers(sign string, states [][]float64) []float64 {
-	v := b.Network.Index(sign)
-	out := make([]float64, len(states))
-	for i, state := range states {
-		out[i] = within(b.shows(v, state))
-	}
-	return out
-}
-
-// openChecks lists the checks that are not done, that make sense on this
-// machine, whose tools are at hand and that would settle something unanswered.
-func (b *caseBoard) openChecks() []question {
-	answered := map[string]bool{}
-	for _, e := range b.Evidence {
-		answered[e.Sign] = true
-	}
-	var out []question
-	for _, c := range b.Catalog.Checks {
-		missing := slices.ContainsFunc(c.Tools, func(tool string) bool { return slices.Contains(b.Without, tool) })
-		if missing || slices.Contains(b.Done, c.ID) || !b.sensible(c.Needs) {
-			continue
-		}
-		q := question{check: c.ID}
-		for _, id := range c.Settles {
-			s, _ := b.Catalog.Sign(id)
-			if !answered[id] && b.sensible(s.Needs) {
-				q.signs = append(q.signs, id)
-			}
-		}
-		if len(q.signs) > 0 {
-			out = append(out, q)
-		}
-	}
-	return out
-}
-
-// sensible reports whether a `needs` condition does not say no. Many checks
-// share one, so that each is asked once.
-func (b *caseBoard) sensible(needs string) bool {
-	if needs == "" {
-		return true
-	}
-	yes, asked := b.needs[needs]
-	if !asked {
-		c, err := b.Rules.Parse(needs, b.Words)
-		yes = err == nil && b.Rules.Ask(c, b.Known).Verdict != rule.No
-		b.needs[needs] = yes
-	}
-	return yes
-}
-
-// mostTelling keeps the signs whose answers differ most between the faults:
-// joint results double with every sign, and an answer that is the same whatever
-// is wrong tells nothing.
-func (b *caseBoard) mostTelling(signs []string, yes [][]float64) ([]string, [][]float64) {
-	tells := func(k int) float64 {
-		mean, spread := 0.0, 0.0
-		for i, p := range b.problem.Faults {
-			mean += p * yes[k][i]
-		}
-		for i, p := range b.problem.Faults {
-			spread += p * math.Abs(yes[k][i]-mean)
-		}
-		return spread
-	}
-	var order []int
-	telling := make([]float64, len(signs))
-	for k := range signs {
-		if telling[k] = tells(k); telling[k] >= tellsApart {
-			order = append(order, k)
-		}
-	}
-	sort.SliceStable(order, func(i, j int) bool { return telling[order[i]] > telling[order[j]] })
-	order = order[:min(len(order), jointSigns)]
-	sort.Ints(order)
-	var s []string
-	var y [][]float64
-	for _, k := range order {
-		s, y = append(s, signs[k]), append(y, yes[k])
-	}
-	return s, y
-}
-
-// results tabulates P(joint answer | fault). Signs are taken as independent
-// once the fault is known. Bit k of the row is sign k being there.
-func results(yes [][]float64) [][]float64 {
-	rows := make([][]float64, 1<<len(yes))
-	for r := range rows {
-		rows[r] = make([]float64, len(yes[0]))
-		for i := range rows[r] {
-			p := 1.0
-			for k := range yes {
-				if r>>k&1 == 1 {
-					p *= yes[k][i]
-				} else {
-					p *= 1 - yes[k][i]
-				}
-			}
-			rows[r][i] = p
-		}
-	}
-	return rows
-}
-
-// within keeps a probability off 0 and 1: nobody's answer is that sure.
-func within(p float64) float64 { return min(0.999, max(0.001, p)) }

@@ -84,7 +84,7 @@ const (
 // Propose returns what to do next on a case. The error is belief's or the
 // planner's.
 func Propose(s Situation) (*Course, error) {
-	b, err := layCase(s)
+	b, err := Lay(s)
 	if err != nil {
 		return nil, err
 	}
@@ -93,7 +93,7 @@ func Propose(s Situation) (*Course, error) {
 		return nil, err
 	}
 	c := &Course{AtLeast: a.AtLeast, Minutes: a.Minutes, Next: b.proposal(a.Next, a.Saved)}
-	if first, ok := b.lookFirst(a); ok {
+	if first, ok := b.lookFirst(b.problem, a.Next); ok {
 		instead := c.Next
 		c.Instead, c.Next = &instead, b.proposal(first, 0)
 	}
@@ -125,48 +125,48 @@ func (p Proposal) key() string {
 	return string(p.Kind) + " " + p.Cause
 }
 
+// Best is the policy of [Propose]: the step that the look-ahead finds best,
+// with adjustment before removal. The problem is that of the job, at any state.
+func (b *Job) Best(p Problem) Step {
+	s := Next(p)
+	if first, ok := b.lookFirst(p, s); ok {
+		return first
+	}
+	return s
+}
+
 // lookFirst finds the short outside look that has to come before the opening
 // that the minutes alone would put first.
-func (b *caseBoard) lookFirst(a Advice) (Step, bool) {
+func (b *Job) lookFirst(p Problem, next Step) (Step, bool) {
 	opening := 0.0
-	for _, s := range a.Next.Opens {
-		opening += b.problem.Stages[s].Minutes
+	for _, s := range next.Opens {
+		opening += p.Stages[s].Minutes
 	}
 	if opening <= longOpening {
 		return Step{}, false
 	}
 	best, ratio := Step{}, 0.0
-	for i, act := range b.problem.Actions {
-		opens, total := b.path(act.Stage)
-		total += act.LookMinutes
-		if p := b.problem.Faults[i]; total <= shortLook && p >= worthALook && !b.cleared(i) && p/total > ratio {
-			best, ratio = Step{Kind: Look, Index: i, Opens: opens, Minutes: total}, p/total
+	for i := range p.Actions {
+		if at(p.Done, i) || p.Faults[i] < worthALook || b.cleared(i) {
+			continue
+		}
+		if s := p.action(i); s.Minutes <= shortLook && p.Faults[i]/s.Minutes > ratio {
+			best, ratio = s, p.Faults[i]/s.Minutes
 		}
 	}
 	return best, ratio > 0
 }
 
 // cleared reports whether every check that finds a fault has been done.
-func (b *caseBoard) cleared(fault int) bool {
-	q := b.finders[b.faults[fault]]
+func (b *Job) cleared(fault int) bool {
+	q := b.finders[b.faults[fault]].check
 	return q == "" || slices.Contains(b.Done, q)
-}
-
-// path lists the shut stages on the way to a stage, outermost first.
-func (b *caseBoard) path(stage int) (opens []int, minutes float64) {
-	for at := stage; at != Outside; at = b.problem.Stages[at].Parent {
-		if !b.problem.Open[at] {
-			opens = append([]int{at}, opens...)
-			minutes += b.problem.Stages[at].Minutes
-		}
-	}
-	return opens, minutes
 }
 
 // findFinders picks the check that best shows each cause: one settling the sign
 // that the cause's own rules bring most surely. One pass serves all causes.
-func (b *caseBoard) findFinders() {
-	b.finders = map[string]string{}
+func (b *Job) findFinders() {
+	b.finders = map[string]finder{}
 	strength := map[string]float64{}
 	for _, r := range b.Rules.Rules {
 		s, isSign := b.Catalog.Sign(r.To)
@@ -175,14 +175,14 @@ func (b *caseBoard) findFinders() {
 		}
 		for _, c := range b.Catalog.ChecksFor(r.To) {
 			if b.sensible(c.Needs) {
-				b.finders[r.From], strength[r.From] = c.ID, r.Strength
+				b.finders[r.From], strength[r.From] = finder{c.ID, r.To}, r.Strength
 				break
 			}
 		}
 	}
 }
 
-func (b *caseBoard) proposal(s Step, saved float64) Proposal {
+func (b *Job) proposal(s Step, saved float64) Proposal {
 	p := Proposal{Kind: s.Kind, Minutes: s.Minutes, Saved: max(0, saved)}
 	for _, o := range s.Opens {
 		p.Opens = append(p.Opens, b.stages[o])
@@ -199,7 +199,7 @@ func (b *caseBoard) proposal(s Step, saved float64) Proposal {
 		p.Stage, p.Results = c.Stage, b.prospects(s)
 		return p
 	}
-	p.Cause, p.Check = b.faults[s.Index], b.finders[b.faults[s.Index]]
+	p.Cause, p.Check = b.faults[s.Index], b.finders[b.faults[s.Index]].check
 	p.Confirmed = b.confirmed(p.Cause)
 	c, _ := b.Catalog.Cause(p.Cause)
 	p.Stage = c.Stage
@@ -208,7 +208,7 @@ func (b *caseBoard) proposal(s Step, saved float64) Proposal {
 
 // confirmed reports whether a sign that the cause's own rules bring almost
 // surely has been seen by a check.
-func (b *caseBoard) confirmed(cause string) bool {
+func (b *Job) confirmed(cause string) bool {
 	for _, e := range b.Evidence {
 		s, _ := b.Catalog.Sign(e.Sign)
 		if !e.Yes() || s.Kind == "complaint" {
@@ -224,7 +224,7 @@ func (b *caseBoard) confirmed(cause string) bool {
 }
 
 // prospects lists the results of a check, most likely first.
-func (b *caseBoard) prospects(s Step) []Prospect {
+func (b *Job) prospects(s Step) []Prospect {
 	q := b.asks[s.Index]
 	var out []Prospect
 	for _, o := range b.problem.Outcomes(s) {
@@ -246,7 +246,7 @@ func (b *caseBoard) prospects(s Step) []Prospect {
 }
 
 // refusals keeps those that look most tempting: the ones that would save most.
-func (b *caseBoard) refusals(c *Course, a Advice) {
+func (b *Job) refusals(c *Course, a Advice) {
 	for _, l := range a.Left {
 		r := Refusal{Reason: l.Reason, Saves: l.Saves, Costs: l.Costs}
 		if l.Kind == Ask {
@@ -260,4 +260,31 @@ func (b *caseBoard) refusals(c *Course, a Advice) {
 	}
 	sort.SliceStable(c.Not, func(i, j int) bool { return c.Not[i].Saves > c.Not[j].Saves })
 	c.Not = c.Not[:min(len(c.Not), mostRefusals)]
+}
+
+// Target is what a step of a job is about. A look names the cause, and the
+// check and the sign that show it best; a question names its check.
+type Target struct{ Cause, Check, Sign string }
+
+// Target returns what a step of the job's problem is about; nothing for a
+// service.
+func (b *Job) Target(s Step) Target {
+	switch s.Kind {
+	case Service:
+		return Target{}
+	case Ask:
+		return Target{Check: b.asks[s.Index].check}
+	}
+	f := b.finders[b.faults[s.Index]]
+	return Target{b.faults[s.Index], f.check, f.sign}
+}
+
+// StageIDs returns the ids of stages given by their numbers, such as those that
+// a step opens.
+func (b *Job) StageIDs(stages []int) []string {
+	var out []string
+	for _, s := range stages {
+		out = append(out, b.stages[s])
+	}
+	return out
 }

@@ -1,13 +1,20 @@
 package plan
 
-// The policies in this file are common habits, kept for comparison.
+// The policies in this file are common habits, kept for comparison. None of them
+// starts on a step that takes longer than giving up: nobody parts the cases to
+// look for what a day at a specialist's settles.
+
+// worthStarting tells whether action i is still to be done and cheaper than giving up.
+func (p Problem) worthStarting(i int) bool {
+	return !at(p.Done, i) && p.action(i).Minutes < p.ServiceMinutes
+}
 
 // OutsideIn works through the actions from the outside inwards, in the order
 // in which they are listed, and asks nothing.
 func OutsideIn(p Problem) Step {
 	best, depth := -1, 0
 	for i, a := range p.Actions {
-		if at(p.Done, i) {
+		if !p.worthStarting(i) {
 			continue
 		}
 		if d := p.depth(a.Stage); best < 0 || d < depth {
@@ -38,7 +45,7 @@ func MostLikelyFirst(p Problem) Step {
 		for _, u := range a.Cures {
 			c += u.Probability * p.Faults[u.Fault]
 		}
-		if !at(p.Done, i) && c > chance {
+		if p.worthStarting(i) && c > chance {
 			best, chance = p.action(i), c
 		}
 	}
@@ -57,12 +64,12 @@ func MostInformativeFirst(p Problem) Step {
 		}
 	}
 	for i := range p.Questions {
-		if !at(p.Asked, i) {
-			try(p.question(i))
+		if q := p.question(i); !at(p.Asked, i) && q.Minutes < p.ServiceMinutes {
+			try(q)
 		}
 	}
 	for i := range p.Actions {
-		if !at(p.Done, i) {
+		if p.worthStarting(i) {
 			try(p.action(i))
 		}
 	}

@@ -21,9 +21,13 @@ var (
 	narrow = []level{{3, 2, 6}, {2, 1, 4}, {1, 1, 2}}
 )
 
-// wideLimit is the number of actions and questions up to which the look-ahead
-// is wide.
-const wideLimit = 50
+// wideLimit is the number of actions and results of questions up to which the
+// look-ahead is wide.
+const wideLimit = 60
+
+// A state is followed up only if it is met at least this often. What is thought
+// through less there cannot move the expectation by more than a sliver.
+const seldom = 0.01
 
 // clearly tells whether value x beats y by more than rounding, so that what
 // changes nothing is never chosen.
@@ -162,7 +166,7 @@ func (b *board) afterAnswers(n *node, q, k int, questions []int) (value, spent f
 	for r := range b.p.Questions[q].Results {
 		b.answer(n, next, q, r)
 		if next.mass > tiny*n.mass {
-			value += b.best(next, k, questions).value
+			value += b.onward(next, k, questions)
 		}
 	}
 	b.give(next)
@@ -174,10 +178,19 @@ func (b *board) afterAnswers(n *node, q, k int, questions []int) (value, spent f
 func (b *board) afterFailure(n *node, i, k int, questions []int) float64 {
 	next, v := b.act(n, i)
 	if next.mass > tiny*n.mass {
-		v += b.best(next, k, questions).value
+		v += b.onward(next, k, questions)
 	}
 	b.give(next)
 	return v
+}
+
+// onward is the value of the best found from level k on, or of asking nothing
+// more in a state that is seldom met.
+func (b *board) onward(n *node, k int, questions []int) float64 {
+	if n.mass < seldom {
+		return b.nothing(n)
+	}
+	return b.best(n, k, questions).value
 }
 
 // newLookAhead lays out a problem for looking ahead.
@@ -185,7 +198,11 @@ func newLookAhead(p Problem) *board {
 	b := newBoard(p)
 	b.anew = 0
 	b.levels = narrow
-	if len(p.Actions)+len(p.Questions) <= wideLimit {
+	size := len(p.Actions)
+	for _, q := range b.active {
+		size += len(p.Questions[q].Results)
+	}
+	if size <= wideLimit {
 		b.levels = wide
 	}
 	return b

@@ -15,6 +15,7 @@
 //	m.Readings("measure_linings")            // and the values it measures
 //	m.Fault, m.Causes                        // the truth: the fault, and all that is there
 //	m.Cured("frictions_worn")                // would it be cured by putting these right?
+//	m = m.PutRight("frictions_worn")         // the machine after that
 //
 // Everything comes from the network that also judges: cases show whether
 // knowledge is consistent and advice pays, never whether the knowledge is

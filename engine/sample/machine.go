@@ -27,6 +27,7 @@ type Machine struct {
 
 	sampler *Sampler
 	fault   int
+	right   []string // causes put right since it was drawn
 	present []bool   // for each variable of the graph
 	owed    []bool   // the same: brought about by the fault
 	stray   []bool   // the same: came from nowhere
@@ -73,13 +74,34 @@ func (m *Machine) walk(r *rand.Rand) {
 			m.acted[v][k] = r.Float64() < x.Strengths[k]
 		}
 	}
-	m.present, m.owed = m.state(nil)
-	m.Fault, m.Causes = m.Network.Variables[m.fault].ID, nil
+	m.Fault = m.Network.Variables[m.fault].ID
+	m.settle()
+}
+
+// settle works out what is there as the machine stands.
+func (m *Machine) settle() {
+	m.present, m.owed = m.state(m.right)
+	m.Causes = nil
 	for v, x := range m.Network.Variables {
 		if m.present[v] && x.Role == fact.RoleCause {
 			m.Causes = append(m.Causes, x.ID)
 		}
 	}
+}
+
+// PutRight returns the machine with these causes put right: what they alone
+// brought about is gone, all else is as it was. Readings are drawn anew.
+func (m *Machine) PutRight(causes ...string) *Machine {
+	r := &Machine{
+		Fault: m.Fault, Sheet: m.Sheet, History: m.History, Truth: m.Truth, Network: m.Network, Left: m.Left,
+		sampler: m.sampler, fault: m.fault, right: append(slices.Clone(m.right), causes...),
+		stray: m.stray, acted: m.acted, told: m.told, seed: m.seed,
+	}
+	r.settle()
+	for _, a := range m.said {
+		r.said = append(r.said, Answer{a.Sign, r.Has(a.Sign)})
+	}
+	return r
 }
 
 // state is what is there, and what of it a cause brought about, once some
@@ -110,7 +132,7 @@ func (m *Machine) Has(id string) bool {
 // Cured reports whether no complaint that a cause brought about is left when
 // these causes are put right. What came from nowhere stays and does not count.
 func (m *Machine) Cured(right ...string) bool {
-	_, owed := m.state(right)
+	_, owed := m.state(append(slices.Clone(m.right), right...))
 	return !m.complains(owed)
 }
 
@@ -236,3 +258,6 @@ func (m *Machine) Answers(check string) []Answer {
 	}
 	return out
 }
+
+// Luck is a number of this machine's own, for whoever draws more about it.
+func (m *Machine) Luck() uint64 { return m.seed[0] }

@@ -1,0 +1,122 @@
+package plan
+
+import (
+	"sort"
+
+	"example.org/takeup/engine/belief"
+	"example.org/takeup/engine/fact"
+)
+
+// likely picks the causes worth planning for and sets the fault probabilities:
+// posteriors scaled to one fault, with "something else" keeping its own share.
+func (b *Job) likely(cond *belief.Conditioned) ([]int, error) {
+	all := b.Network.Of(fact.RoleCause)
+	p, err := cond.Posteriors(all)
+	if err != nil {
+		return nil, err
+	}
+	none, err := cond.NoneOf(all)
+	if err != nil {
+		return nil, err
+	}
+	order := make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(i, j int) bool { return p[order[i]] > p[order[j]] })
+	var places []int
+	var kept []float64
+	sum := 0.0
+	for _, i := range order {
+		if p[i] < faintest || len(places) == mostFaults {
+			break
+		}
+		// A habit or a history explains a fault and cannot be looked at or put
+		// right on the bench: what it did can.
+		if b.finders[b.Network.Variables[all[i]].ID].check == "" {
+			continue
+		}
+		places, kept = append(places, all[i]), append(kept, p[i])
+		b.faults = append(b.faults, b.Network.Variables[all[i]].ID)
+		sum += p[i]
+	}
+	for _, x := range kept {
+		b.problem.Faults = append(b.problem.Faults, x/sum*(1-none)*(1-1e-9))
+	}
+	return places, nil
+}
+
+// states gives, for each fault, how likely every cause and effect is if that
+// fault is there along with the evidence. The last row is "something else".
+func (b *Job) states(cond *belief.Conditioned, places []int) ([][]float64, error) {
+	var held []int
+	for v, x := range b.Network.Variables {
+		if x.Role != fact.RoleSign && cond.Holds(v) {
+			held = append(held, v)
+		}
+	}
+	rows := make([][]float64, len(places)+1)
+	for i := range rows {
+		rows[i] = make([]float64, len(b.Network.Variables))
+		switch {
+		case i == len(places): // something else: no cause is there
+		case i >= closely:
+			b.onlyFault(rows[i], places[i])
+			continue
+		default:
+			p, err := cond.Given([]belief.Finding{belief.Yes(places[i])}, held)
+			if err != nil {
+				return nil, err
+			}
+			for k, v := range held {
+				rows[i][v] = p[k]
+			}
+		}
+		b.forward(rows[i], cond)
+	}
+	return rows, nil
+}
+
+// onlyFault fills a row as if that fault were the only one and nothing had been
+// seen: near enough for a faint fault, whose answers hardly count.
+func (b *Job) onlyFault(p []float64, fault int) {
+	p[fault] = 1
+	for v, x := range b.Network.Variables {
+		if v != fault && x.Role != fact.RoleSign {
+			p[v] = b.shows(v, p)
+			if leak := b.Network.Graph.Variables[v].Leak; x.Role == fact.RoleCause && leak < 1 {
+				p[v] = max(0, (p[v]-leak)/(1-leak)) // led to, not there of its own
+			}
+		}
+	}
+}
+
+// forward fills in the effects that no evidence reaches, from their causes.
+func (b *Job) forward(p []float64, cond *belief.Conditioned) {
+	for _, v := range b.Network.Of(fact.RoleEffect) {
+		if !cond.Holds(v) {
+			p[v] = b.shows(v, p)
+		}
+	}
+}
+
+// shows is P(v | its parents), the parents taken as independent.
+func (b *Job) shows(v int, p []float64) float64 {
+	x := b.Network.Graph.Variables[v]
+	absent := 1 - x.Leak
+	for k, parent := range x.Parents {
+		absent *= 1 - x.Strengths[k]*p[parent]
+	}
+	return 1 - absent
+}
+
+// answers is P(sign there | fault) for each fault and for "something else",
+// with the sign's parents taken as independent once fault and evidence are known.
+func (b *Job) answers(sign string, states [][]float64) []float64 {
+	v := b.Network.Index(sign)
+	out := make([]float64, len(states))
+	for i, state := range states {
+		out[i] = within(b.shows(v, state))
+	}
+	return out
+}

@@ -1,0 +1,228 @@
+package trial
+
+import (
+	"errors"
+	"math/rand/v2"
+	"slices"
+
+	"example.org/takeup/engine/belief"
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/network"
+	"example.org/takeup/engine/plan"
+	"example.org/takeup/engine/rule"
+	"example.org/takeup/engine/sample"
+)
+
+// bench is one machine being worked on: what has been seen and done so far.
+type bench struct {
+	in    Input
+	m     *sample.Machine
+	net   *network.Network // as far as the history is told
+	fired []rule.Firing    // by the same
+	job   *plan.Job        // laid out when something was last learnt
+	now   plan.Problem     // the job's, with what was looked for since
+	asks  bool             // whether the hand at work weighs checks
+	stale bool             // looks in vain are not in the job yet
+	asked []string         // signs, in the order they were answered
+	wrong []string         // causes looked for or put right in vain
+	open  []string         // stages
+	done  []string         // checks
+	luck  map[string]bool  // by cause: whether a look would find it
+	record
+}
+
+// record is what the work on one machine came to.
+type record struct {
+	minutes  float64
+	steps    int
+	wrong    int // parts replaced that were not bad
+	needless int // stages opened with nothing bad at or inside
+	gaveUp   bool
+}
+
+// budget of one judgement: a machine with a dozen signs present may take
+// seconds; one case in twenty loses an answer or two to it.
+var budget = belief.Budget{MaxCost: 2e7, MaxCells: 4e6}
+
+// mostSteps ends work that goes in circles; none should.
+const mostSteps = 200
+
+// newBench lays the machine out as it was brought in.
+func (in Input) newBench(m *sample.Machine) (*bench, error) {
+	b := &bench{in: in, m: m, fired: in.Rules.Fire(m.Known()), luck: map[string]bool{}, asks: true}
+	var err error
+	if b.net, err = network.Build(in.Catalog, in.Rules, b.fired); err != nil {
+		return nil, err
+	}
+	r := rand.New(rand.NewPCG(in.Seed, m.Luck()))
+	for _, c := range in.Catalog.Causes {
+		b.luck[c.ID] = r.Float64() < plan.Found
+	}
+	for _, a := range m.Complaints() {
+		b.asked = append(b.asked, a.Sign)
+	}
+	return b, b.lay()
+}
+
+func (b *bench) clone() *bench {
+	c := *b
+	c.asked = slices.Clone(b.asked)
+	return &c
+}
+
+// work follows a hand until the machine is cured or given up.
+func (b *bench) work(h Hand) (record, error) {
+	b.asks = h.Asks
+	for b.steps < mostSteps {
+		s := h.Choose(b.job, b.now)
+		if s.Kind == plan.Service && b.stale {
+			// before giving up, see what the looks in vain have brought to the fore
+			if err := b.lay(); err != nil {
+				return b.record, err
+			}
+			s = h.Choose(b.job, b.now)
+		}
+		b.steps++
+		b.minutes += s.Minutes
+		b.enter(s)
+		var err error
+		over := false
+		switch s.Kind {
+		case plan.Service:
+			b.gaveUp, over = true, true
+		case plan.Ask:
+			err = b.ask(b.job.Target(s).Check)
+		default:
+			over, err = b.look(s)
+		}
+		if over || err != nil {
+			return b.record, err
+		}
+	}
+	return b.record, errors.New("the work goes in circles")
+}
+
+// enter opens what a step needs.
+func (b *bench) enter(s plan.Step) {
+	for _, id := range b.job.StageIDs(s.Opens) {
+		if !b.within(id) {
+			b.needless++
+		}
+		b.open = append(slices.Clone(b.open), id)
+	}
+}
+
+// within reports whether something bad is to be put right at a stage or inside.
+func (b *bench) within(stage string) bool {
+	for _, id := range b.m.Causes {
+		c, _ := b.in.Catalog.Cause(id)
+		for _, s := range b.in.Catalog.StagePath(c.Stage) {
+			if s.ID == stage {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (b *bench) ask(check string) error {
+	for _, a := range b.m.Answers(check) {
+		b.learn(a.Sign)
+	}
+	b.done = append(slices.Clone(b.done), check)
+	return b.lay()
+}
+
+// learn notes that a sign has been looked at.
+func (b *bench) learn(sign string) {
+	if !slices.Contains(b.asked, sign) {
+		b.asked = append(b.asked, sign)
+	}
+}
+
+// look looks for a cause, puts it right if it is found and tries the machine; it
+// reports whether the complaint is gone.
+func (b *bench) look(s plan.Step) (cured bool, err error) {
+	t := b.job.Target(s)
+	b.wrong = append(slices.Clone(b.wrong), t.Cause)
+	bad := b.m.Has(t.Cause)
+	seen := b.m.Has(t.Sign)
+	if bad {
+		seen = b.luck[t.Cause]
+	}
+	if !seen {
+		return false, b.pass(s)
+	}
+	b.minutes += b.now.Actions[s.Index].RepairMinutes + b.now.TestMinutes
+	if !bad {
+		b.record.wrong++
+	}
+	b.m = b.m.PutRight(t.Cause)
+	if b.open = nil; b.m.Cured() {
+		return true, nil
+	}
+	return false, b.lay()
+}
+
+// pass takes a cause that was not found off the list. The planner's own sum
+// serves until something is learnt that the whole network has to weigh.
+func (b *bench) pass(s plan.Step) error {
+	for _, o := range b.now.Outcomes(s) {
+		if o.Result == plan.NotCured {
+			b.now, b.stale = *o.Next, true
+			return nil
+		}
+	}
+	return b.lay() // the list held nothing else
+}
+
+// lay works out the beliefs and the problem anew. Answers that are too much for
+// an exact judgement are left out, as the tool tells its user to.
+func (b *bench) lay() error {
+	s := plan.Situation{
+		Catalog: b.in.Catalog, Rules: b.in.Rules, Words: b.in.Words, Network: b.net, Evidence: b.evidence(),
+		Known: b.m.Known(), Done: b.done, Looked: b.wrong, Without: b.in.Without, Open: b.open,
+		NoChecks: !b.asks,
+	}
+	s.Belief = func() (*belief.Conditioned, error) {
+		return belief.ConditionKeeping(b.net.Graph, network.Findings(s.Evidence), b.net.Of(fact.RoleCause), budget)
+	}
+	again := plan.Lay
+	if b.job != nil {
+		again = b.job.Again
+	}
+	job, err := again(s)
+	var much *belief.TooHardError
+	for errors.As(err, &much) && len(much.Findings) > 0 {
+		var kept []network.Evidence
+		for i, e := range s.Evidence {
+			if !slices.Contains(much.Findings, i) {
+				kept = append(kept, e)
+			}
+		}
+		s.Evidence = kept
+		job, err = again(s)
+	}
+	if err != nil {
+		return err
+	}
+	b.job, b.now, b.stale = job, job.Problem(), false
+	return nil
+}
+
+// evidence is what the machine shows now of all that was asked, and what looks
+// in vain say about causes.
+func (b *bench) evidence() []network.Evidence {
+	var said []network.Evidence
+	for _, id := range b.asked {
+		e := network.Evidence{Sign: id, Answer: "no", Absent: 1}
+		if b.m.Has(id) {
+			e = network.Evidence{Sign: id, Answer: "yes", Present: 1}
+		}
+		said = append(said, e)
+	}
+	for _, id := range b.wrong {
+		said = append(said, network.Evidence{Sign: id, Answer: "no", Present: 1 - plan.Found, Absent: 1})
+	}
+	return b.net.Evidence(said, b.in.Rules, b.fired)
+}

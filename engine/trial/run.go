@@ -1,0 +1,122 @@
+package trial
+
+import (
+	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/plan"
+	"example.org/takeup/engine/rule"
+	"example.org/takeup/engine/sample"
+)
+
+// Input is a trial to run. Machines from First on are drawn from the sampler.
+type Input struct {
+	Catalog  *catalog.Catalog
+	Rules    *rule.Set
+	Words    *fact.Vocabulary
+	Sampler  *sample.Sampler
+	Count    int
+	Seed     uint64
+	Without  []string       // tools that nobody has
+	Progress func(done int) // told after each machine, by one goroutine at a time; may be nil
+}
+
+// Hand is a way of choosing the next step.
+//
+// The rules of the trial, the same for all hands:
+//   - A question is answered as the machine stands; a check that was made is not
+//     made again.
+//   - Looking for a cause finds it with the planner's own probability if it is
+//     there. If it is not there it is still found, wrongly, when the sign that
+//     shows it best is there for another reason.
+//   - What is found is put right and the machine closed and tried. If the
+//     complaint is gone the work is over. If not, what is seen from then on is
+//     what the machine shows now, and everything is shut again.
+//   - Handing the machine to someone else ends the work, at the planner's price.
+type Hand struct {
+	Name   string
+	Asks   bool // whether it makes checks, or only looks for causes
+	Choose func(*plan.Job, plan.Problem) plan.Step
+}
+
+// Hands are the planner first and then three plain habits.
+func Hands() []Hand {
+	habit := func(choose plan.Policy) func(*plan.Job, plan.Problem) plan.Step {
+		return func(_ *plan.Job, p plan.Problem) plan.Step { return choose(p) }
+	}
+	return []Hand{
+		{Planner, true, func(j *plan.Job, p plan.Problem) plan.Step { return j.Best(p) }},
+		{OutsideIn, false, habit(plan.OutsideIn)},
+		{MostLikely, false, habit(plan.MostLikelyFirst)},
+		{MostInformative, true, habit(plan.MostInformativeFirst)},
+	}
+}
+
+// The names of the hands.
+const (
+	Planner         = "planner"
+	OutsideIn       = "outside_in"
+	MostLikely      = "most_likely_first"
+	MostInformative = "most_informative_first"
+)
+
+// Run lets every hand work on every machine, on all processors. The scores
+// stand in the order of Hands and do not depend on the number of processors.
+// The error is the sampler's or belief's. It panics if Count is below 1.
+func Run(in Input) ([]Score, error) {
+	if in.Count < 1 {
+		panic("trial: no machines")
+	}
+	hands := Hands()
+	jobs := make([][]record, in.Count)
+	errs := make([]error, in.Count)
+	var next, done atomic.Int64
+	var wg sync.WaitGroup
+	var telling sync.Mutex
+	for range min(runtime.GOMAXPROCS(0), in.Count) {
+		wg.Go(func() {
+			for i := int(next.Add(1)) - 1; i < in.Count; i = int(next.Add(1)) - 1 {
+				jobs[i], errs[i] = in.machine(hands, i)
+				telling.Lock()
+				if n := int(done.Add(1)); in.Progress != nil {
+					in.Progress(n)
+				}
+				telling.Unlock()
+			}
+		})
+	}
+	wg.Wait()
+	for i, err := range errs {
+		if err != nil {
+			return nil, fmt.Errorf("machine %d of seed %d: %w", i, in.Seed, err)
+		}
+	}
+	scores := make([]Score, len(hands))
+	for k, h := range hands {
+		scores[k] = score(h.Name, jobs, k)
+	}
+	return scores, nil
+}
+
+// machine lets every hand work on machine i.
+func (in Input) machine(hands []Hand, i int) ([]record, error) {
+	m, err := in.Sampler.Draw(in.Seed, i)
+	if err != nil {
+		return nil, err
+	}
+	first, err := in.newBench(m)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]record, len(hands))
+	for k, h := range hands {
+		if out[k], err = first.clone().work(h); err != nil {
+			return nil, fmt.Errorf("%s: %w", h.Name, err)
+		}
+	}
+	return out, nil
+}
