@@ -155,11 +155,13 @@ func TestExperiment(t *testing.T) {
 		ms = append(ms, m)
 	}
 	try := func(name string, next asker, limit int) {
-		asked, right, settled, minutes := 0, 0, 0, 0.0
+		asked, right, settled, minutes, need, reached, conf, confright := 0, 0, 0, 0.0, 0, 0, 0, 0
+		slow := time.Duration(0)
 		at := time.Now()
 		for _, m := range ms {
 			o := newOwner(t, s, m)
-			f, _ := run(t, o, next, limit)
+			f, ts := run(t, o, next, limit)
+			slow = max(slow, slices.Max(ts))
 			last := f[len(f)-1]
 			asked += o.asked
 			minutes += o.minutes
@@ -169,17 +171,34 @@ func TestExperiment(t *testing.T) {
 			if last.End == Settled {
 				settled++
 			}
-		}
-		n := float64(len(ms))
-		t.Logf("%-40s asked %.1f right %.2f settled %.2f minutes %.0f  (%v)", name, float64(asked)/n, float64(right)/n, float64(settled)/n, minutes/n, time.Since(at))
-	}
-	for _, w := range []float64{0.02, 0.05, 0.1} {
-		for _, so := range []float64{0, 0.5} {
-			for _, sa := range []float64{0.01, 0.003} {
-				worth, standsOut, suspectAt = w, so, sa
-				try(fmt.Sprintf("ours worth %g stands %g suspect %g", w, so, sa), Next, 200)
+			k := len(f)
+			for k > 0 && f[k-1].First == m.Fault {
+				k--
+			}
+			if k < len(f) {
+				reached++
+			}
+			need += min(k, o.asked)
+			for k, st := range f {
+				if st.Share >= 0.8 && k > 2 || k == len(f)-1 {
+					conf += k
+					if st.First == m.Fault {
+						confright++
+					}
+					break
+				}
 			}
 		}
+		n := float64(len(ms))
+		fmt.Printf("%-40s asked %.1f right %.2f settled %.2f minutes %.0f  need %.1f; to 0.8: %.1f right %.2f (%v, slowest %v)\n", name, float64(asked)/n, float64(right)/n, float64(settled)/n, minutes/n, float64(need)/n, float64(conf)/n, float64(confright)/n, time.Since(at), slow)
 	}
 	try("in order", inOrder, 200)
+	*fileOrder = 1
+	try("in order, signs first", inOrder, 200)
+	for _, w := range []float64{0.02, 0.05, 0.1} {
+		for _, so := range []float64{0, 0.5} {
+			worth, standsOut = w, so
+			try(fmt.Sprintf("ours worth %g stands %g", w, so), Next, 200)
+		}
+	}
 }

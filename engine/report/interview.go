@@ -231,7 +231,7 @@ func (a Answer) Closing() document.Document {
 
 // Over says why an interview ends.
 func Over(end interview.End, file string) string {
-	saved := "All answers are in " + file + "."
+	saved := "All answers are in " + file // no full stop: the name is there to be copied
 	switch end {
 	case interview.Settled:
 		return "That settles it. " + saved
@@ -314,4 +314,4 @@ const (
 )
 
 // Begun says where a new case is kept.
-func Begun(file string) string { return "Every answer is saved at once in " + file + "." }
+func Begun(file string) string { return "Every answer is saved at once in " + file }
