@@ -150,7 +150,7 @@ func partings(cat *catalog.Catalog, q interview.Question) []document.Block {
 	if len(items) == 0 {
 		return nil
 	}
-	return []document.Block{document.Paragraph(plain("Why this question: the answers part the causes.")), document.List(items...)}
+	return []document.Block{document.Paragraph(plain("What each answer would do:")), document.List(items...)}
 }
 
 // prospectAnswer words one answer.

@@ -12,6 +12,7 @@ import (
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/interview"
 	"example.org/takeup/engine/render/plain"
+	"example.org/takeup/engine/render/terminal"
 	"example.org/takeup/engine/report"
 )
 
@@ -44,17 +45,29 @@ func newTalk(s *session, e *engine.Engine, bench engine.Bench) *talk {
 	}}
 }
 
-// say prints a line of talk; show is for pages of it.
+// say prints a line of talk.
 func (t *talk) say(text string) {
 	if text != "" {
-		fmt.Fprintln(t.err, plain.Render(document.New("", document.Paragraph(document.Plain(text))), t.facts.Width(t.width)))
+		t.page(document.New("", document.Paragraph(document.Plain(text))))
 	}
 }
 
+// page prints a page of talk: with its emphasis on a terminal, as words alone
+// elsewhere and for a screen reader.
 func (t *talk) page(p document.Document) {
-	if len(p.Blocks) > 0 {
-		fmt.Fprintln(t.err, plain.Render(p, t.facts.Width(t.width)))
+	if p.Title == "" && len(p.Blocks) == 0 {
+		return
 	}
+	width := t.facts.Width(t.width)
+	colour, err := t.facts.Colour(t.color, t.facts.Stderr)
+	text := ""
+	if t.facts.Stderr.Terminal && !t.facts.PlainWords() && err == nil {
+		text, err = terminal.Render(p, terminal.Options{Width: width, Colour: colour})
+	}
+	if text == "" || err != nil {
+		text = plain.Render(p, width)
+	}
+	fmt.Fprintln(t.err, text)
 }
 
 // hear reads one line. The last one need not end with a line end.
@@ -64,8 +77,8 @@ func (t *talk) hear() (string, bool) {
 	line = strings.TrimSpace(line)
 	if !t.facts.Stdin.Terminal { // so that a record shows what was typed
 		fmt.Fprintln(t.err, document.Clean(line))
-		fmt.Fprintln(t.err)
 	}
+	fmt.Fprintln(t.err)
 	return line, err == nil || line != ""
 }
 
