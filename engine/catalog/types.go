@@ -251,6 +251,7 @@ type Derived struct {
 	Group   string    `yaml:"group" json:"group,omitempty"`
 	Label   string    `yaml:"label" json:"label,omitempty"` // its short name within the group
 	Part    bool      `yaml:"part" json:"part,omitempty"`   // adds up with the other parts of its group
+	Needs   string    `yaml:"needs" json:"needs,omitempty"` // condition on facts: makes sense only then
 	Formula string    `yaml:"formula,required" json:"formula"`
 	Basis   string    `yaml:"basis,required" json:"basis"`
 	Means   []Outcome `yaml:"means" json:"means,omitempty"`
@@ -263,6 +264,7 @@ type Derived struct {
 type Outcome struct {
 	Below string `yaml:"below" json:"below,omitempty"`
 	Says  string `yaml:"says,required" json:"says"`
+	Warn  bool   `yaml:"warn" json:"warn,omitempty"` // worth saying even when nothing was measured
 }
 
 // Group is a question that several derived quantities answer together. Whole

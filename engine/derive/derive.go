@@ -20,6 +20,7 @@ type Table struct {
 	asked  []string // derived quantities that rules mention
 	mu     sync.Mutex
 	parsed map[string]*formula
+	needs  map[string]*rule.Condition
 }
 
 // formula is a parsed expression, or why it cannot be read.
@@ -30,7 +31,7 @@ type formula struct {
 
 // New makes the table of a pack. Formulas that cannot be read are found by Check.
 func New(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary) *Table {
-	t := &Table{set: set, words: words, cat: cat, parsed: map[string]*formula{}}
+	t := &Table{set: set, words: words, cat: cat, parsed: map[string]*formula{}, needs: map[string]*rule.Condition{}}
 	for _, r := range set.Rules {
 		if r.When == nil || r.Action != rule.Shows && r.Action != rule.Cautions {
 			continue
@@ -76,6 +77,9 @@ func (t *Table) Check(ps *source.Problems) {
 			if err != nil {
 				ps.Errorf("K118", d.Pos, 1, "%s: %s", d.ID, err)
 			}
+		}
+		if _, err := t.condition(d.Needs); err != nil {
+			ps.Errorf("K118", d.Pos, 1, "%s: needs: %s", d.ID, err)
 		}
 		if t.ring(d.ID, nil) {
 			ps.Errorf("K119", d.Pos, 1, "%s needs itself to be worked out", d.ID)
@@ -150,10 +154,11 @@ type Value struct {
 	Inputs  []string `json:"inputs,omitempty"`  // what its formula mentions, in order
 	Missing []string `json:"missing,omitempty"` // readings and machine words that are not known
 	Trouble string   `json:"trouble,omitempty"` // why the formula does not hold for these values
+	Off     bool     `json:"off,omitempty"`     // it makes no sense on this machine
 }
 
 // Known reports whether the quantity has a value.
-func (v Value) Known() bool { return len(v.Missing) == 0 && v.Trouble == "" }
+func (v Value) Known() bool { return !v.Off && len(v.Missing) == 0 && v.Trouble == "" }
 
 // Value works a derived quantity out. An id that is no derived quantity has
 // itself missing.
@@ -163,6 +168,9 @@ func (t *Table) Value(id string, known fact.Set) Value {
 		return Value{ID: id, Missing: []string{id}}
 	}
 	v := Value{ID: id, Inputs: t.inputs(d)}
+	if v.Off, v.Missing = t.off(d, known); v.Off {
+		return v
+	}
 	for _, w := range t.Words(id) {
 		if !known.Known(w) {
 			v.Missing = append(v.Missing, w)
@@ -178,6 +186,34 @@ func (t *Table) Value(id string, known fact.Set) Value {
 	}
 	v.Sigma = t.sigma(d.Value, t.Words(id), known)
 	return v
+}
+
+// off reports that a quantity makes no sense on this machine, or the words that
+// would tell.
+func (t *Table) off(d catalog.Derived, known fact.Set) (off bool, waits []string) {
+	if d.Needs == "" {
+		return false, nil
+	}
+	c, err := t.condition(d.Needs)
+	if err != nil {
+		return true, nil
+	}
+	f := t.set.Ask(c, known)
+	return f.Verdict == rule.No, f.Waits
+}
+
+// condition parses the needs of a quantity, once.
+func (t *Table) condition(text string) (*rule.Condition, error) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if c, ok := t.needs[text]; ok {
+		return c, nil
+	}
+	c, err := t.set.Parse(text, t.words)
+	if err == nil {
+		t.needs[text] = c
+	}
+	return c, err
 }
 
 // Bound works out an expression that stands beside a derived quantity, such as the
