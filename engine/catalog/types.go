@@ -251,6 +251,7 @@ type Derived struct {
 	Group   string    `yaml:"group" json:"group,omitempty"`
 	Label   string    `yaml:"label" json:"label,omitempty"` // its short name within the group
 	Part    bool      `yaml:"part" json:"part,omitempty"`   // adds up with the other parts of its group
+	Quiet   bool      `yaml:"quiet" json:"quiet,omitempty"` // shown with the working only, unless it warns
 	Needs   string    `yaml:"needs" json:"needs,omitempty"` // condition on facts: makes sense only then
 	Formula string    `yaml:"formula,required" json:"formula"`
 	Basis   string    `yaml:"basis,required" json:"basis"`
@@ -274,6 +275,7 @@ type Group struct {
 	Name  string `yaml:"name,required" json:"name"`
 	What  string `yaml:"what" json:"what,omitempty"`
 	Whole string `yaml:"whole" json:"whole,omitempty"`
+	Rest  string `yaml:"rest" json:"rest,omitempty"` // where what the parts leave over comes from
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }
@@ -293,7 +295,7 @@ type Fitting struct {
 	Fitted string `yaml:"fitted,required" json:"fitted"`
 	Count  string `yaml:"count,required" json:"count"`
 	New    string `yaml:"new,required" json:"new"`
-	Note   string `yaml:"note" json:"note,omitempty"`
+	Note   string `yaml:"note" json:"note,omitempty"` // what to think of before a low height is made up for
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }

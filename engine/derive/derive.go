@@ -148,13 +148,14 @@ func (t *Table) Calls(id string) []string {
 // Value is a derived quantity of one case. It is known when nothing is Missing and
 // there is no Trouble.
 type Value struct {
-	ID      string   `json:"id"`
-	SI      float64  `json:"si"`
-	Sigma   float64  `json:"sigma"`             // standard uncertainty, SI
-	Inputs  []string `json:"inputs,omitempty"`  // what its formula mentions, in order
-	Missing []string `json:"missing,omitempty"` // readings and machine words that are not known
-	Trouble string   `json:"trouble,omitempty"` // why the formula does not hold for these values
-	Off     bool     `json:"off,omitempty"`     // it makes no sense on this machine
+	ID      string    `json:"id"`
+	SI      float64   `json:"si"`
+	Sigma   float64   `json:"sigma"`             // standard uncertainty, SI
+	Inputs  []string  `json:"inputs,omitempty"`  // what its formula mentions, in order
+	From    []float64 `json:"from,omitempty"`    // the numbers behind them, SI; 0 for a word or a reading
+	Missing []string  `json:"missing,omitempty"` // readings and machine words that are not known
+	Trouble string    `json:"trouble,omitempty"` // why the formula does not hold for these values
+	Off     bool      `json:"off,omitempty"`     // it makes no sense on this machine
 }
 
 // Known reports whether the quantity has a value.
@@ -185,6 +186,14 @@ func (t *Table) Value(id string, known fact.Set) Value {
 		return v
 	}
 	v.Sigma = t.sigma(d.Value, t.Words(id), known)
+	v.From = make([]float64, len(v.Inputs))
+	for i, w := range v.Inputs {
+		if other, derived := t.cat.DerivedOf(w); derived {
+			v.From[i], _ = t.compute(other.Value, known) // it was computed just now without error
+		} else if given, _ := known.Get(w); given.Kind != fact.Reading {
+			v.From[i] = given.SI
+		}
+	}
 	return v
 }
 

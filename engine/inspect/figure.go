@@ -78,7 +78,7 @@ func (in Input) parts(g catalog.Group, group *Group) {
 			p.Sigma = math.Hypot(p.Sigma, f.Sigma)
 		}
 		if f.ID == g.Whole {
-			p.Whole = f.SI
+			p.Whole, p.RestSigma = f.SI, f.Sigma
 		}
 	}
 	if n == 0 || p.Sum <= 0 {
@@ -90,7 +90,7 @@ func (in Input) parts(g catalog.Group, group *Group) {
 		}
 	}
 	if p.Whole > 0 {
-		p.Rest = p.Whole - p.Sum
+		p.Rest, p.RestSigma = p.Whole-p.Sum, math.Hypot(p.RestSigma, p.Sigma)
 	}
 	group.Parts = &p
 }
@@ -120,6 +120,8 @@ func (in Input) fitting(c catalog.Fitting) (Fitting, bool) {
 	if ok != [4]bool{true, true, true, true} {
 		return f, false
 	}
+	_, reading := in.Catalog.Reading(f.From)
+	f.Measured = reading || in.measured(f.From)
 	fitted, u := in.fitted(c, &f)
 	plans, err := mechanics.ChoosePlates(mechanics.SelectivePack{
 		HeightM: f.Height, HeightU: f.Sigma, FittedM: fitted, AvailableM: sizes.Values, PlateU: u, MinM: f.Low, MaxM: f.High,

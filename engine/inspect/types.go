@@ -96,10 +96,11 @@ type Group struct {
 
 // Part is the sum of the parts of a group, and what the whole has left over.
 type Part struct {
-	Sum   float64 `json:"sum"`
-	Sigma float64 `json:"sigma"`
-	Whole float64 `json:"whole,omitempty"` // 0 when it was not measured
-	Rest  float64 `json:"rest,omitempty"`
+	Sum       float64 `json:"sum"`
+	Sigma     float64 `json:"sigma"`
+	Whole     float64 `json:"whole,omitempty"` // 0 when it was not measured
+	Rest      float64 `json:"rest,omitempty"`
+	RestSigma float64 `json:"rest_sigma,omitempty"`
 }
 
 // Figure is a derived quantity that could be worked out.

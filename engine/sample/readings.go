@@ -21,6 +21,7 @@ type gauge struct {
 	resolution float64     // SI
 	rules      []rule.Rule // those that read a sign off it
 	limits     []string    // machine words it is held against
+	derived    bool        // a rule looks at a derived quantity too
 }
 
 // gauges prepares every reading whose unit and gauge can be read.
@@ -40,6 +41,7 @@ func (s *Sampler) gauges() []gauge {
 			g.resolution = q.SI - in.Offset
 		}
 		g.rules, g.limits = s.reads(r)
+		g.derived = slices.ContainsFunc(g.rules, s.derives)
 		out = append(out, g)
 	}
 	return out
@@ -72,6 +74,14 @@ func (s *Sampler) reads(r catalog.Reading) (rules []rule.Rule, limits []string) 
 		}
 	}
 	return rules, limits
+}
+
+// derives reports whether a rule asks for a derived quantity.
+func (s *Sampler) derives(x rule.Rule) bool {
+	return slices.ContainsFunc(x.When.Words(), func(w string) bool {
+		_, ok := s.cat.DerivedOf(w)
+		return ok
+	})
 }
 
 func (s *Sampler) sameDimension(u unit.Unit, r catalog.Reading) bool {
@@ -200,6 +210,9 @@ func (g gauge) value(r *rand.Rand, low, high float64, n int) fact.Value {
 // rules may read one sign; one that finds it is enough.
 func (m *Machine) agrees(g gauge, known fact.Set, sure float64) bool {
 	found := map[string]float64{}
+	if g.derived {
+		known = m.sampler.derived.Fill(known)
+	}
 	for _, x := range g.rules {
 		f := m.sampler.rules.Ask(x.When, known)
 		if f.Verdict != rule.Unknown {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/network"
 	"example.org/takeup/engine/rule"
@@ -32,6 +33,7 @@ type Sampler struct {
 	sheets   []fact.Set
 	needs    map[string]*rule.Condition
 	readings []gauge // in the order of the catalog, those that can be drawn
+	derived  *derive.Table
 }
 
 // New prepares a pack. Machines are drawn on the sheets in turn; none counts
@@ -41,7 +43,7 @@ func New(cat *catalog.Catalog, rules *rule.Set, words *fact.Vocabulary, sheets [
 	if len(sheets) == 0 {
 		sheets = []fact.Set{{}}
 	}
-	s := &Sampler{cat: cat, rules: rules, manner: manner, sheets: sheets, needs: map[string]*rule.Condition{}}
+	s := &Sampler{cat: cat, rules: rules, manner: manner, sheets: sheets, needs: map[string]*rule.Condition{}, derived: derive.New(cat, rules, words)}
 	parse := func(owner, needs string) error {
 		if needs == "" || s.needs[needs] != nil {
 			return nil
