@@ -101,6 +101,9 @@ func TestPagesFollowTheKnowledge(t *testing.T) {
 		}
 	}
 	for _, c := range cat.Checks {
+		if len(c.How) == 0 || len(c.Watch) == 0 || c.Minutes <= 0 {
+			t.Errorf("check %s: wants minutes, how to do it and what to watch out for", c.ID)
+		}
 		path := "pages/checks/" + c.ID + ".md"
 		known[path] = true
 		readPage(t, path).check(t, path, c.Name, checkHeadings, checks)
