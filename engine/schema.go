@@ -161,6 +161,7 @@ func ruleShape() object {
 	r := closed(object{
 		"id":        ref("id"),
 		"when":      ref("condition"),
+		"until":     object{"type": "string", "description": "a rule of thumb that says nothing once this word, such as machine.stack, is known"},
 		"cause":     ref("cause"),
 		"effect":    ref("effect"),
 		"brings":    ref("target"),
@@ -176,6 +177,7 @@ func ruleShape() object {
 	r["oneOf"] = needs("brings", "raises", "lowers", "rules_out", "shows", "caution")
 	r["anyOf"] = needs("when", "brings") // only a link may hold always
 	r["dependencies"] = object{
+		"until":    []string{"shows"},
 		"brings":   object{"required": []string{"strength"}, "oneOf": needs("cause", "effect")},
 		"cause":    []string{"brings"},
 		"effect":   []string{"brings"},

@@ -2,6 +2,7 @@ package explain
 
 import (
 	"sort"
+	"strings"
 	"sync"
 
 	"example.org/takeup/engine/belief"
@@ -219,7 +220,8 @@ func (w *work) spoke(v int) []Spoke {
 }
 
 // waiting lists the rules that cannot tell yet, those about likely causes first.
-// Cautions and readings that nobody took are not worth a question.
+// Cautions and readings that nobody took are not worth a question; a stack of which
+// only a part was said is.
 func (w *work) waiting() []Waiting {
 	at := map[string]float64{}
 	for v := range w.Network.Variables {
@@ -228,7 +230,7 @@ func (w *work) waiting() []Waiting {
 	var out []Waiting
 	for i, f := range w.Firings {
 		r := w.Rules.Rules[i]
-		if f.Verdict != rule.Unknown || r.Action == rule.Cautions || r.Action == rule.Shows {
+		if f.Verdict != rule.Unknown || r.Action == rule.Cautions || r.Action == rule.Shows && !inStack(f.Waits) {
 			continue
 		}
 		most := 0.0
@@ -239,6 +241,16 @@ func (w *work) waiting() []Waiting {
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Moves > out[j].Moves })
 	return out
+}
+
+// inStack reports whether all that a rule waits for belongs to a stack that is known.
+func inStack(words []string) bool {
+	for _, w := range words {
+		if !strings.HasPrefix(w, catalog.StackID+".") {
+			return false
+		}
+	}
+	return len(words) > 0
 }
 
 // expect asks which signs a leading cause should show.

@@ -12,6 +12,7 @@ const UnseenPart = "unknown"
 
 // Stack is an assembly: parts in order along one axis, innermost first.
 type Stack struct {
+	ID    string `json:"-"` // the word it stands under
 	Parts []Part `json:"parts"`
 
 	// Whole lists the kinds of which every part is in the list, in alphabetical

@@ -44,7 +44,7 @@ func (r *reader) stack(n *source.Node, id string, into *fact.Set) {
 		return
 	}
 	r.otherwise(parts)
-	v := fact.Value{Kind: fact.Assembly, Pos: n.Pos(), Stack: &fact.Stack{Parts: parts, Whole: r.whole(parts)}}
+	v := fact.Value{Kind: fact.Assembly, Pos: n.Pos(), Stack: &fact.Stack{ID: id, Parts: parts, Whole: r.whole(parts)}}
 	v.Text = strconv.Itoa(len(v.Stack.Of())) + " parts"
 	into.Put(id, v)
 }
@@ -125,25 +125,31 @@ func (r *reader) otherwise(parts []fact.Part) {
 	}
 }
 
-// whole lists the kinds that can only lie between two parts that are both listed,
-// with no unseen place between them; those two kinds themselves among them.
+// whole lists the kinds of which the list leaves nothing open. A kind that lies
+// between two others does so when both are listed and no place between them is
+// unseen. Of a kind that there is one of, naming it is enough, and kinds that lie
+// between nothing are listed all together or not at all.
 func (r *reader) whole(parts []fact.Part) []string {
 	var out []string
 	for _, kind := range r.cat.Parts {
-		if len(kind.Between) != 2 {
-			continue
-		}
-		first := slices.IndexFunc(parts, func(p fact.Part) bool { return p.Kind == kind.Between[0] })
-		last := slices.IndexFunc(parts, func(p fact.Part) bool { return p.Kind == kind.Between[1] })
-		if first < 0 || last < first {
-			continue
-		}
-		if !slices.ContainsFunc(parts[first:last], func(p fact.Part) bool { return p.Kind == fact.UnseenPart }) {
+		named := slices.ContainsFunc(parts, func(p fact.Part) bool { return p.Kind == kind.ID })
+		single := kind.Plural == "" || len(kind.Between) == 0
+		if named && single || len(kind.Between) == 2 && seen(parts, kind.Between[0], kind.Between[1]) {
 			out = append(out, kind.ID)
 		}
 	}
 	slices.Sort(out)
 	return out
+}
+
+// seen reports whether the list goes from one kind to the other without a gap.
+func seen(parts []fact.Part, from, to string) bool {
+	first := slices.IndexFunc(parts, func(p fact.Part) bool { return p.Kind == from })
+	last := slices.IndexFunc(parts, func(p fact.Part) bool { return p.Kind == to })
+	if first < 0 || last < first {
+		return false
+	}
+	return !slices.ContainsFunc(parts[first:last], func(p fact.Part) bool { return p.Kind == fact.UnseenPart })
 }
 
 // errors counts the problems so far that are no warnings.

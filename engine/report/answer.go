@@ -14,8 +14,7 @@ import (
 )
 
 // Answer is the answer to one case with the pack it was found in and every
-// stage on the way. All fields are needed but Firings, which only the stages show, and
-// Drawing.
+// stage on the way. All fields are needed but Drawing.
 type Answer struct {
 	Catalog     *catalog.Catalog
 	Rules       *rule.Set
@@ -81,10 +80,11 @@ func (a Answer) observed(k int) string {
 	if e.Answer != "measured" {
 		return a.seen(e.Sign, e.Answer)
 	}
+	answer := "no"
 	if e.Yes() {
-		return a.seen(e.Sign, "yes") + " (measured)"
+		answer = "yes"
 	}
-	return a.seen(e.Sign, "no") + " (measured)"
+	return a.seen(e.Sign, answer) + " (" + a.readOff(e.Rule) + ")"
 }
 
 // because is the reason a rule gives, or nothing for a rule that is not there.
@@ -123,6 +123,9 @@ func (a Answer) question(id string) string {
 	}
 	if s, ok := a.Catalog.Sign(id); ok {
 		return s.Question
+	}
+	if q, ok := a.inStack(id); ok {
+		return q
 	}
 	return "What is the " + a.Catalog.NameOf(id) + "?"
 }

@@ -108,6 +108,9 @@ func RulePage(cat *catalog.Catalog, r rule.Rule) document.Document {
 	if r.When != nil {
 		when = r.When.Text
 	}
+	if r.Until != "" {
+		when += " (until " + r.Until + " is known)"
+	}
 	facts = append(facts, document.NewFact("when", document.Code(when)), document.NewFact("because", plain(r.Because)),
 		document.NewFact("basis", plain(basisIn(cat, r.Basis))), document.NewFact("stands in", document.Code("rules/"+r.Pos.String())))
 	return document.New(r.ID, document.Facts(facts...))

@@ -1,7 +1,9 @@
 package rule
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"sync"
 
 	"github.com/expr-lang/expr"
@@ -38,7 +40,7 @@ type evaluator struct {
 func newEvaluator() *evaluator {
 	e := &evaluator{functions: functions(), config: plainConfig()}
 	for name, f := range e.functions {
-		expr.Function(name, func(args ...any) (any, error) { return f.call(args) }, anyFunction(len(f.params)))(e.config)
+		expr.Function(name, func(args ...any) (any, error) { return f.call(args) }, anyFunction(f.arity()))(e.config)
 	}
 	return e
 }
@@ -169,19 +171,22 @@ func (s scene) leaf(c *clause, clauses *[]Clause, waits *[]string) outcome {
 	}
 	var o outcome
 	if len(line.Unknown) == 0 {
-		o = s.evaluate(c)
+		o = s.evaluate(c, &line)
 		line.Verdict, line.Probability = o.verdict(), o.p
-	} else {
-		*waits = append(*waits, line.Unknown...)
 	}
+	*waits = append(*waits, line.Unknown...)
 	*clauses = append(*clauses, line)
 	return o
 }
 
 // evaluate runs a leaf. A leaf that fails on values the checker has passed (a
 // square root of a negative quantity, say) cannot tell.
-func (s scene) evaluate(c *clause) outcome {
+func (s scene) evaluate(c *clause, line *Clause) outcome {
 	result, err := s.eval.run(c.node, &c.prog, s.env)
+	var more waiting
+	if errors.As(err, &more) {
+		line.Unknown = unique(more.words)
+	}
 	if err != nil {
 		return outcome{}
 	}
@@ -191,8 +196,30 @@ func (s scene) evaluate(c *clause) outcome {
 			return outcome{true, 1}
 		}
 		return outcome{true, 0}
+	case finding:
+		return line.look(r)
 	case float64:
 		return outcome{true, min(1, max(0, r))}
 	}
 	panic(fmt.Sprintf("rule: %s gave %T", c.text, result))
+}
+
+// look takes a finding over into the clause.
+func (c *Clause) look(f finding) outcome {
+	if !f.known {
+		c.Unknown = unique(f.waits)
+		return outcome{}
+	}
+	for _, i := range f.places {
+		c.Places = append(c.Places, i+1)
+	}
+	if f.yes {
+		return outcome{true, 1}
+	}
+	return outcome{known: true}
+}
+
+func unique(words []string) []string {
+	slices.Sort(words)
+	return slices.Compact(words)
 }

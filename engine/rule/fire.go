@@ -18,6 +18,9 @@ func (s *Set) Fire(known fact.Set) []Firing {
 }
 
 func (s scene) fire(r *Rule) Firing {
+	if r.Until != "" && s.known.Known(r.Until) {
+		return Firing{Rule: r.ID, Verdict: Unknown}
+	}
 	if r.When == nil {
 		return Firing{Rule: r.ID, Verdict: Yes, Probability: 1}
 	}

@@ -14,8 +14,9 @@ import (
 // function is one function that conditions and derived quantities may call.
 type function struct {
 	name   string
-	params []kind // a nil-dimension number parameter takes the dimension of the first argument when same is set
-	same   bool   // all numbers must share one dimension, which is the result's too
+	params []kind   // a nil-dimension number parameter takes the dimension of the first argument when same is set
+	stack  []string // instead of params: the arguments of a function on stacks
+	same   bool     // all numbers must share one dimension, which is the result's too
 	result kind
 	call   func(args []any) (any, error)
 }
@@ -48,7 +49,16 @@ func functions() map[string]*function {
 	addArithmetic(add)
 	addMechanics(add)
 	addTables(add)
+	addStacks(add)
 	return table
+}
+
+// arity is how many values the function takes.
+func (f *function) arity() int {
+	if f.stack != nil {
+		return len(f.stack)
+	}
+	return len(f.params)
 }
 
 // errSingle makes a condition on differences between readings unable to tell,

@@ -13,6 +13,7 @@ import (
 type rawRule struct {
 	ID       source.Text    `yaml:"id,required"`
 	When     source.Text    `yaml:"when"`
+	Until    source.Text    `yaml:"until"`
 	Cause    source.Text    `yaml:"cause"`
 	Effect   source.Text    `yaml:"effect"`
 	Brings   source.Text    `yaml:"brings"`
@@ -94,6 +95,7 @@ func (l loader) rule(raw rawRule) {
 	l.action(raw, &r)
 	l.basis(raw)
 	l.when(raw, &r)
+	l.until(raw, &r)
 	l.set.index[r.ID] = len(l.set.Rules)
 	l.set.Rules = append(l.set.Rules, r)
 }
@@ -258,4 +260,17 @@ func (l loader) when(raw rawRule, r *Rule) {
 		p.report(raw.When, l.ps)
 	}
 	r.When = c
+}
+
+// until wants a word that says what a rule of thumb can only guess at. Only what is
+// read off the machine is guessed at: a rule about causes holds or does not.
+func (l loader) until(raw rawRule, r *Rule) {
+	r.Until = raw.Until.Value
+	if r.Until == "" {
+		return
+	}
+	l.known(raw.Until, "word", fact.RoleFact, fact.RoleMachine)
+	if r.Action != Shows {
+		l.errorf(raw.Until, "R116", "write it into the condition", "rule %s: until belongs to shows", r.ID)
+	}
 }

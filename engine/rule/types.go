@@ -21,9 +21,10 @@ const (
 type Rule struct {
 	ID       string     `json:"id"`
 	Action   Action     `json:"action"`
-	When     *Condition `json:"when,omitempty"` // nil: always
-	From     string     `json:"from,omitempty"` // brings: the cause or effect that acts
-	To       string     `json:"to,omitempty"`   // brings: what it produces; shows: the sign; caution: the caution
+	When     *Condition `json:"when,omitempty"`  // nil: always
+	Until    string     `json:"until,omitempty"` // a rule of thumb: says nothing once this word is known
+	From     string     `json:"from,omitempty"`  // brings: the cause or effect that acts
+	To       string     `json:"to,omitempty"`    // brings: what it produces; shows: the sign; caution: the caution
 	Strength float64    `json:"strength,omitempty"`
 	Word     string     `json:"word,omitempty"`    // the strength as written, when it was a word
 	Factors  []Factor   `json:"factors,omitempty"` // raises, lowers: in the order written
@@ -97,4 +98,5 @@ type Clause struct {
 	Verdict     Verdict  `json:"verdict"`
 	Probability float64  `json:"probability"`
 	Unknown     []string `json:"unknown,omitempty"`
+	Places      []int    `json:"places,omitempty"` // in the list of the stack, from 1: the parts that decided
 }

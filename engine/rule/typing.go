@@ -22,6 +22,8 @@ const (
 	baseReading base = "a reading"
 	baseChance  base = "a comparison with a reading"
 	baseSizes   base = "a list of sizes"
+	baseStack   base = "a stack"
+	baseFinding base = "a look at a stack"
 )
 
 // kind is the type of an expression: what it is, in which dimension, and for
@@ -59,7 +61,7 @@ type typer struct {
 func (t typer) condition(c *Condition) (ps []*problem) {
 	c.root.leaves(func(l *clause) {
 		k, p := t.of(l.node)
-		if p == nil && k.base != baseBool && k.base != baseChance {
+		if p == nil && k.base != baseBool && k.base != baseChance && k.base != baseFinding {
 			p = at(l.node, "R120", "", fmt.Sprintf("%s is %s, expected something that is yes or no", l.text, k))
 		}
 		if p == nil && len(l.words) == 0 {
@@ -133,6 +135,8 @@ func kindOf(w fact.Word) kind {
 		k.base = baseReading
 	case fact.Sizes:
 		k.base = baseSizes
+	case fact.Assembly:
+		k.base = baseStack
 	default:
 		k.base = baseNumber
 	}
@@ -187,7 +191,7 @@ func (t typer) equality(n *ast.BinaryNode, a, b kind) (kind, *problem) {
 	if a.base == baseReading || b.base == baseReading {
 		return kind{}, at(n, "R126", "use below, above or outside: no reading is exactly equal to anything", "a reading is compared with "+n.Operator)
 	}
-	if a.base != b.base || a.dim != b.dim {
+	if a.base != b.base || a.dim != b.dim || a.base == baseFinding || a.base == baseStack {
 		return kind{}, mismatch(n, a, b)
 	}
 	for _, pair := range [][2]kind{{a, b}, {b, a}} {
@@ -271,8 +275,11 @@ func (t typer) call(n *ast.CallNode) (kind, *problem) {
 	if !ok {
 		return kind{}, at(n, "R130", t.suggestFunction(name), fmt.Sprintf("unknown function %q", name))
 	}
-	if len(n.Arguments) != len(f.params) {
-		return kind{}, at(n, "R131", "", fmt.Sprintf("%s takes %d values, found %d", name, len(f.params), len(n.Arguments)))
+	if len(n.Arguments) != f.arity() {
+		return kind{}, at(n, "R131", f.usage(), fmt.Sprintf("%s takes %d values, found %d", name, f.arity(), len(n.Arguments)))
+	}
+	if f.stack != nil {
+		return t.stackCall(f, n)
 	}
 	result, shared := f.result, unit.Dimension{}
 	for i, a := range n.Arguments {
