@@ -161,7 +161,8 @@ func ruleShape() object {
 	r := closed(object{
 		"id":        ref("id"),
 		"when":      ref("condition"),
-		"until":     object{"type": "string", "description": "a rule of thumb that says nothing once this word, such as machine.stack, is known"},
+		"given":     object{"allOf": []object{ref("context")}, "description": "what must hold of the machine for the rule to say anything: a no in when is an observation, a no here is not"},
+		"until":     object{"type": "string", "description": "a rule of thumb that says nothing once this word is known, or once the sheet lists every part of a kind: machine.stack.KIND"},
 		"cause":     ref("cause"),
 		"effect":    ref("effect"),
 		"brings":    ref("target"),
@@ -178,6 +179,7 @@ func ruleShape() object {
 	r["anyOf"] = needs("when", "brings") // only a link may hold always
 	r["dependencies"] = object{
 		"until":    []string{"shows"},
+		"given":    []string{"shows"},
 		"brings":   object{"required": []string{"strength"}, "oneOf": needs("cause", "effect")},
 		"cause":    []string{"brings"},
 		"effect":   []string{"brings"},

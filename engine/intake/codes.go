@@ -28,6 +28,7 @@ const (
 	CodeContradiction = "C132" // two signs that exclude each other, both yes
 
 	CodePart      = "C151" // line of a stack that is no part
+	CodeAgree     = "C153" // sheet whose stack and words say different things
 	CodeAttribute = "C152" // something said of a part that it does not have
 
 	CodeSeveral  = "C141" // several values where one is taken

@@ -30,6 +30,7 @@ func ParseFacts(n *source.Node, cat *catalog.Catalog, into *fact.Set, ps *source
 			r.fact(e, into)
 		}
 	}
+	r.fromStack(into)
 }
 
 // history is ParseFacts without the machine, which has its own place in a case.

@@ -50,6 +50,7 @@ func (r *reader) machine(n *source.Node, into *fact.Set) Machine {
 		}
 	}
 	r.words("", words, into)
+	r.fromStack(into)
 	return m
 }
 

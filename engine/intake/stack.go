@@ -107,6 +107,44 @@ func (r *reader) part(it item, n int) fact.Part {
 	return p
 }
 
+// fromStack gives the words of the sheet that follow from its stack: how many parts of
+// a kind there are, or whether there are any. A word that is given as well must agree.
+func (r *reader) fromStack(into *fact.Set) {
+	sheet, _ := into.Get(catalog.SheetStackID)
+	if sheet.Stack == nil {
+		return
+	}
+	for _, f := range r.cat.Machine {
+		kinds := r.kindsOf(f.ID)
+		if len(kinds) == 0 || !sheet.Stack.IsWhole(kinds...) {
+			continue
+		}
+		n := len(sheet.Stack.Of(kinds...))
+		v := fact.Value{Kind: fact.Kind(f.Kind), Pos: sheet.Pos, Text: strconv.Itoa(n), SI: float64(n)}
+		if v.Kind == fact.YesNo {
+			v.Yes, v.SI, v.Text = n > 0, 0, map[bool]string{true: "yes", false: "no"}[n > 0]
+		}
+		said, given := into.Get(machinePrefix + f.ID)
+		if !given {
+			into.Put(machinePrefix+f.ID, v)
+		} else if said.Yes != v.Yes || said.SI != v.SI {
+			p := r.ps.Errorf(CodeAgree, said.Pos, 1, "%s: %s here, %s in the stack of the sheet", f.ID, said.Text, v.Text)
+			p.Hint = "count again in the service manual; one of the two will do"
+			p.Related = []source.Related{{Pos: sheet.Pos, Message: "the stack"}}
+		}
+	}
+}
+
+// kindsOf lists the kinds of part that a word of the sheet counts.
+func (r *reader) kindsOf(word string) (kinds []string) {
+	for _, p := range r.cat.Parts {
+		if p.Sheet == word {
+			kinds = append(kinds, p.ID)
+		}
+	}
+	return kinds
+}
+
 // otherwise fills in what goes without saying.
 func (r *reader) otherwise(parts []fact.Part) {
 	for _, kind := range r.cat.Parts {

@@ -1,17 +1,30 @@
 package network
 
 import (
+	"slices"
+
 	"example.org/takeup/engine/belief"
+	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/rule"
 )
 
 // A measurement can be taken on the wrong part or written down wrongly, so
-// that none settles a sign beyond these bounds.
+// that none settles a sign beyond these bounds. A part that is listed was in the
+// hand: a slip of the pen is rarer than one of the gauge (both common practice).
 const (
-	leastMeasured = 0.005
-	mostMeasured  = 0.995
+	mostMeasured = 0.995
+	mostListed   = 0.9995
 )
+
+// bounded keeps a probability away from certainty.
+func bounded(p float64, r rule.Rule) float64 {
+	most := mostMeasured
+	if r.When != nil && slices.Contains(r.When.Words(), catalog.StackID) {
+		most = mostListed
+	}
+	return min(most, max(1-most, p))
+}
 
 // Evidence lists what is known of the signs: first what was said, in the order
 // given, then what the rules read off the measurements. Several rules may read
@@ -30,7 +43,7 @@ func (n *Network) Evidence(said []Evidence, set *rule.Set, firings []rule.Firing
 		if r.Action != rule.Shows || f.Verdict == rule.Unknown || n.Index(r.To) < 0 {
 			continue
 		}
-		p := min(mostMeasured, max(leastMeasured, f.Probability))
+		p := bounded(f.Probability, r)
 		at, again := read[r.To]
 		if !again {
 			read[r.To] = len(all)

@@ -108,6 +108,9 @@ func RulePage(cat *catalog.Catalog, r rule.Rule) document.Document {
 	if r.When != nil {
 		when = r.When.Text
 	}
+	if r.Given != nil {
+		when = r.Given.Text + ", and then " + when
+	}
 	if r.Until != "" {
 		when += " (until " + r.Until + " is known)"
 	}

@@ -119,7 +119,10 @@ func (s scene) truth(c *clause, clauses *[]Clause, waits *[]string) outcome {
 	switch c.op {
 	case opNot:
 		o := s.truth(c.kids[0], clauses, waits)
-		return outcome{o.known, 1 - o.p}
+		if !o.known {
+			return outcome{}
+		}
+		return outcome{true, 1 - o.p}
 	case opAnd:
 		return s.combine(c, clauses, waits, 0)
 	case opOr:

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"slices"
+	"strings"
 
 	"example.org/takeup/engine/fact"
 )
@@ -18,13 +19,28 @@ func (s *Set) Fire(known fact.Set) []Firing {
 }
 
 func (s scene) fire(r *Rule) Firing {
-	if r.Until != "" && s.known.Known(r.Until) {
+	if s.settled(r.Until) {
 		return Firing{Rule: r.ID, Verdict: Unknown}
+	}
+	if r.Given != nil {
+		if f := s.ask(r.ID, r.Given); f.Verdict != Yes {
+			f.Verdict, f.Probability = Unknown, 0
+			return f
+		}
 	}
 	if r.When == nil {
 		return Firing{Rule: r.ID, Verdict: Yes, Probability: 1}
 	}
 	return s.ask(r.ID, r.When)
+}
+
+// settled reports whether the word is known that a rule of thumb stands in for.
+func (s scene) settled(until string) bool {
+	if kind, inStack := strings.CutPrefix(until, sheetKind); inStack {
+		sheet := s.known.Stack(strings.TrimSuffix(sheetKind, "."))
+		return sheet != nil && sheet.IsWhole(kind)
+	}
+	return until != "" && s.known.Known(until)
 }
 
 func (s scene) ask(id string, c *Condition) Firing {

@@ -13,6 +13,7 @@ import (
 type rawRule struct {
 	ID       source.Text    `yaml:"id,required"`
 	When     source.Text    `yaml:"when"`
+	Given    source.Text    `yaml:"given"`
 	Until    source.Text    `yaml:"until"`
 	Cause    source.Text    `yaml:"cause"`
 	Effect   source.Text    `yaml:"effect"`
@@ -95,6 +96,7 @@ func (l loader) rule(raw rawRule) {
 	l.action(raw, &r)
 	l.basis(raw)
 	l.when(raw, &r)
+	l.given(raw, &r)
 	l.until(raw, &r)
 	l.set.index[r.ID] = len(l.set.Rules)
 	l.set.Rules = append(l.set.Rules, r)
@@ -237,30 +239,38 @@ func contextOnly(w fact.Word) string {
 func anything(fact.Word) string { return "" }
 
 func (l loader) when(raw rawRule, r *Rule) {
-	if raw.When.Comment != "" {
-		p := l.ps.Warnf("R113", raw.When.Pos, len([]rune(raw.When.Value)), "the text after # is not part of the condition: %q", raw.When.Comment)
-		p.Hint = "quote the condition, or move the comment to a line of its own"
-	}
 	if raw.When.Value == "" {
 		if r.Action != Brings {
 			l.errorf(raw.ID, "R114", "", "rule %s: %s needs a condition, `when`", r.ID, r.Action)
 		}
 		return
 	}
-	c, p := l.set.eval.parse(raw.When.Value)
-	if p != nil {
-		p.report(raw.When, l.ps)
-		return
-	}
-	t := typer{words: l.words, functions: l.set.eval.functions, allowed: contextOnly}
+	allowed := contextOnly
 	if r.Action == Shows || r.Action == Cautions {
-		t.allowed = anything
+		allowed = anything
 	}
-	for _, p := range t.condition(c) {
-		p.report(raw.When, l.ps)
-	}
-	r.When = c
+	r.When = l.condition(raw.When, allowed)
 }
+
+// condition reads and checks one; nil when it cannot be read.
+func (l loader) condition(text source.Text, allowed func(fact.Word) string) *Condition {
+	if text.Comment != "" {
+		p := l.ps.Warnf("R113", text.Pos, len([]rune(text.Value)), "the text after # is not part of the condition: %q", text.Comment)
+		p.Hint = "quote the condition, or move the comment to a line of its own"
+	}
+	c, p := l.set.eval.parse(text.Value)
+	if p != nil {
+		p.report(text, l.ps)
+		return nil
+	}
+	for _, p := range (typer{words: l.words, functions: l.set.eval.functions, allowed: allowed}).condition(c) {
+		p.report(text, l.ps)
+	}
+	return c
+}
+
+// sheetKind begins the name of a kind of part in the stack of the machine sheet.
+const sheetKind = "machine.stack."
 
 // until wants a word that says what a rule of thumb can only guess at. Only what is
 // read off the machine is guessed at: a rule about causes holds or does not.
@@ -269,8 +279,25 @@ func (l loader) until(raw rawRule, r *Rule) {
 	if r.Until == "" {
 		return
 	}
-	l.known(raw.Until, "word", fact.RoleFact, fact.RoleMachine)
+	if kind, inStack := strings.CutPrefix(r.Until, sheetKind); !inStack {
+		l.known(raw.Until, "word", fact.RoleFact, fact.RoleMachine)
+	} else if !l.words.Has("part:"+kind, fact.RolePart) {
+		l.errorf(raw.Until, "R133", source.DidYouMean(kind, typer{words: l.words}.bare(fact.RolePart)), "unknown kind of part %q", kind)
+	}
+	l.onlyShows(raw.Until, "until", r)
+}
+
+// given is about the machine and its history alone.
+func (l loader) given(raw rawRule, r *Rule) {
+	if raw.Given.Value == "" {
+		return
+	}
+	l.onlyShows(raw.Given, "given", r)
+	r.Given = l.condition(raw.Given, contextOnly)
+}
+
+func (l loader) onlyShows(at source.Text, key string, r *Rule) {
 	if r.Action != Shows {
-		l.errorf(raw.Until, "R116", "write it into the condition", "rule %s: until belongs to shows", r.ID)
+		l.errorf(at, "R116", "write it into the condition", "rule %s: %s belongs to shows", r.ID, key)
 	}
 }

@@ -8,14 +8,16 @@ func Restore(rules []Rule) (*Set, error) {
 	s := &Set{Rules: rules, index: make(map[string]int, len(rules)), eval: newEvaluator()}
 	for i, r := range rules {
 		s.index[r.ID] = i
-		if r.When == nil {
-			continue
+		for _, c := range []**Condition{&s.Rules[i].When, &s.Rules[i].Given} {
+			if *c == nil {
+				continue
+			}
+			parsed, p := s.eval.parse((*c).Text)
+			if p != nil {
+				return nil, fmt.Errorf("rule %s: %s", r.ID, p.message)
+			}
+			*c = parsed
 		}
-		c, p := s.eval.parse(r.When.Text)
-		if p != nil {
-			return nil, fmt.Errorf("rule %s: %s", r.ID, p.message)
-		}
-		s.Rules[i].When = c
 	}
 	return s, nil
 }

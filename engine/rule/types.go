@@ -19,18 +19,23 @@ const (
 
 // Rule is one statement of a rule file.
 type Rule struct {
-	ID       string     `json:"id"`
-	Action   Action     `json:"action"`
-	When     *Condition `json:"when,omitempty"`  // nil: always
-	Until    string     `json:"until,omitempty"` // a rule of thumb: says nothing once this word is known
-	From     string     `json:"from,omitempty"`  // brings: the cause or effect that acts
-	To       string     `json:"to,omitempty"`    // brings: what it produces; shows: the sign; caution: the caution
-	Strength float64    `json:"strength,omitempty"`
-	Word     string     `json:"word,omitempty"`    // the strength as written, when it was a word
-	Factors  []Factor   `json:"factors,omitempty"` // raises, lowers: in the order written
-	Causes   []string   `json:"causes,omitempty"`  // rules_out
-	Because  string     `json:"because"`
-	Basis    string     `json:"basis"`
+	ID     string     `json:"id"`
+	Action Action     `json:"action"`
+	When   *Condition `json:"when,omitempty"` // nil: always
+	// Given is what must hold of the machine for a shows rule to say anything at all:
+	// a "no" in When is an observation, a "no" here is not.
+	Given *Condition `json:"given,omitempty"`
+	// Until makes it a rule of thumb: it says nothing once this word is known, such as
+	// machine.actuation, or once the sheet lists all parts of a kind, as machine.stack.KIND.
+	Until    string   `json:"until,omitempty"`
+	From     string   `json:"from,omitempty"` // brings: the cause or effect that acts
+	To       string   `json:"to,omitempty"`   // brings: what it produces; shows: the sign; caution: the caution
+	Strength float64  `json:"strength,omitempty"`
+	Word     string   `json:"word,omitempty"`    // the strength as written, when it was a word
+	Factors  []Factor `json:"factors,omitempty"` // raises, lowers: in the order written
+	Causes   []string `json:"causes,omitempty"`  // rules_out
+	Because  string   `json:"because"`
+	Basis    string   `json:"basis"`
 
 	Pos source.Pos `json:"pos"`
 }

@@ -22,10 +22,7 @@ func Gaps(cat *catalog.Catalog, set *rule.Set, report *Report) []Gap {
 		if !report.quiet[r.ID] {
 			add("untested", r.ID, "rule %s: no test in which it is quiet", r.ID)
 		}
-		if r.When == nil {
-			continue
-		}
-		for _, leaf := range r.When.Leaves() {
+		for _, leaf := range leaves(r) {
 			seen := report.clauses[r.ID+": "+leaf]
 			if !seen[0] {
 				add("clause", r.ID, "rule %s: %s is never true in a test", r.ID, leaf)
@@ -65,6 +62,16 @@ func settled(cat *catalog.Catalog, set *rule.Set, add func(kind, id, format stri
 			add("settled", r.ID, "rule %s: %s can never hold", r.ID, r.When.Text)
 		}
 	}
+}
+
+// leaves lists the clauses of a rule, those of what must be given first.
+func leaves(r rule.Rule) (all []string) {
+	for _, c := range []*rule.Condition{r.Given, r.When} {
+		if c != nil {
+			all = append(all, c.Leaves()...)
+		}
+	}
+	return all
 }
 
 // reach walks the arrows of all rules, whatever their conditions.
