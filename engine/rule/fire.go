@@ -22,16 +22,20 @@ func (s scene) fire(r *Rule) Firing {
 	if s.settled(r.Until) {
 		return Firing{Rule: r.ID, Verdict: Unknown}
 	}
-	if r.Given != nil {
-		if f := s.ask(r.ID, r.Given); f.Verdict != Yes {
-			f.Verdict, f.Probability = Unknown, 0
-			return f
-		}
-	}
 	if r.When == nil {
 		return Firing{Rule: r.ID, Verdict: Yes, Probability: 1}
 	}
-	return s.ask(r.ID, r.When)
+	if r.Given == nil {
+		return s.ask(r.ID, r.When)
+	}
+	given := s.ask(r.ID, r.Given)
+	if given.Verdict != Yes {
+		given.Verdict, given.Probability = Unknown, 0
+		return given
+	}
+	f := s.ask(r.ID, r.When)
+	f.Clauses = append(given.Clauses, f.Clauses...)
+	return f
 }
 
 // settled reports whether the word is known that a rule of thumb stands in for.
