@@ -368,7 +368,7 @@ func TestEveryAssemblyFaultIsFound(t *testing.T) {
 						t.Errorf("%s: found %v by %v, want %v", at, signs, rules, want)
 						continue
 					}
-					leads(t, e, c, f, at)
+					comesFirst(t, e, c, f, at)
 				}
 			}
 			if tried == 0 {
@@ -378,8 +378,8 @@ func TestEveryAssemblyFaultIsFound(t *testing.T) {
 	}
 }
 
-// leads wants a cause first; what its signs stand for besides may come before it.
-func leads(t *testing.T, e *engine.Engine, c *intake.Case, f fault, at string) {
+// comesFirst wants a cause first; what its signs stand for besides may come before it.
+func comesFirst(t *testing.T, e *engine.Engine, c *intake.Case, f fault, at string) {
 	t.Helper()
 	firings := e.Rules.Fire(c.Known)
 	net, err := network.Build(e.Catalog, e.Rules, firings)
