@@ -224,7 +224,7 @@ func (a assigned) of(c *clause) Verdict {
 	if !a.look.known.Known(c.words[0]) {
 		return Unknown
 	}
-	return a.look.evaluate(c).verdict()
+	return a.look.evaluate(c, &Clause{}).verdict()
 }
 
 func opposite(v Verdict) Verdict {
