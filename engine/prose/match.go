@@ -1,0 +1,429 @@
+package prose
+
+import "slices"
+
+// span is a run of tokens [from, to) of one sentence. One that is denied in its
+// own middle ("the lever does not feel spongy") says the opposite.
+type span struct {
+	from, to int
+	no       bool
+}
+
+func (s span) within(t span) bool { return t.from <= s.from && s.to <= t.to }
+
+// How far the words of a phrase may stand apart in a text.
+const (
+	mostFillers = 6 // little words between two words of a phrase
+	mostOther   = 1 // other words in the whole phrase
+	mostGap     = 4 // other words at ".."
+	mostTokens  = 400
+)
+
+// matcher looks for phrases in one sentence.
+type matcher struct {
+	l      *Lexicon
+	tokens []token
+	ideas  [][]span // by concept, in the order of their starts
+}
+
+// newMatcher finds every concept first, those that others are made of before them.
+func newMatcher(l *Lexicon, s sentence) *matcher {
+	m := &matcher{l: l, tokens: s.tokens, ideas: make([][]span, len(l.concepts))}
+	for _, c := range l.order {
+		for from := range m.tokens {
+			var best span
+			for _, way := range l.concepts[c].ways {
+				if s, ok := m.match(way, from, mostOther); ok && s.to > best.to {
+					best = s
+				}
+			}
+			if best.to > 0 {
+				m.ideas[c] = append(m.ideas[c], best)
+			}
+		}
+	}
+	return m
+}
+
+// match finds the items when they start at token from.
+func (m *matcher) match(items []item, from, others int) (span, bool) {
+	if len(items) == 1 {
+		others = 0
+	}
+	if s, ok := m.rest(items, span{from: from}, from, others, 0); ok {
+		return s, true
+	}
+	if len(items) > 1 {
+		return m.rest(items, span{from: from}, from, others, 1)
+	}
+	return span{}, false
+}
+
+// rest matches items at token at or after little words, of which denials may be
+// denying words.
+func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bool) {
+	if len(items) == 0 {
+		so.to = at
+		return so, true
+	}
+	if items[0].gap {
+		return m.rest(items[1:], so, at, others+mostGap, denials)
+	}
+	fillers := 0
+	for i := at; i < len(m.tokens); i++ {
+		if got, ok := m.one(items[0], i); ok {
+			next := so
+			next.no = next.no != got.no
+			if all, ok := m.rest(items[1:], next, got.to, others, denials); ok {
+				return all, true
+			}
+		}
+		if i == so.from { // the first word stands at the start
+			return span{}, false
+		}
+		switch t := m.tokens[i]; {
+		case t.mark != 0:
+			if t.mark == '(' || t.mark == ')' || t.mark == '=' {
+				return span{}, false
+			}
+		case t.role == denies && denials > 0:
+			if t.roleAt == 1 {
+				denials--
+				so.no = !so.no
+			}
+		case t.role == denies && t.roleAt > 1 && so.no:
+		case t.filler && t.role != denies && t.role != denyDoubts && !contrasts[t.word]:
+			if fillers++; fillers > mostFillers {
+				return span{}, false
+			}
+		case others > 0 && t.role == none && t.amount == nil && t.part == m.tokens[so.from].part && !joints[t.word]:
+			others--
+		default:
+			return span{}, false
+		}
+	}
+	return span{}, false
+}
+
+// one matches a single item at token i.
+func (m *matcher) one(it item, i int) (span, bool) {
+	if it.concept < 0 {
+		t := m.tokens[i]
+		ok := t.stem == it.stem && t.mark == 0 || t.amount != nil && t.amount.class() == it.stem
+		return span{from: i, to: i + 1}, ok
+	}
+	for _, s := range m.ideas[it.concept] {
+		if s.from == i {
+			return s, true
+		}
+	}
+	return span{}, false
+}
+
+// find is one phrase found in a sentence.
+type find struct {
+	phrase int
+	head   span   // what is said to be so
+	all    []span // every part of the phrase, the head first
+	topic  bool   // the head is a stand-in for what was spoken of before
+	flip   role   // how a stand-in is meant: none, denies
+}
+
+// covers is the range of the tokens of a find.
+func (f find) covers() span {
+	out := f.head
+	for _, s := range f.all {
+		out.from, out.to = min(out.from, s.from), max(out.to, s.to)
+	}
+	return out
+}
+
+// finds lists the phrases of one part and the heads of those of several.
+func (m *matcher) finds() []find {
+	var out []find
+	try := func(k, from int) {
+		p := m.l.phrases[k]
+		if head, ok := m.match(p.parts[0], from, mostOther); ok {
+			if len(p.parts) == 1 {
+				out = append(out, find{phrase: k, head: head, all: []span{head}})
+			} else {
+				out = append(out, m.joined(k, head)...)
+			}
+		}
+	}
+	for from, t := range m.tokens {
+		if t.mark != 0 {
+			continue
+		}
+		for _, k := range m.l.byStem[t.stem] {
+			try(k, from)
+		}
+		if t.amount != nil {
+			for _, k := range m.l.byStem[t.amount.class()] {
+				try(k, from)
+			}
+		}
+	}
+	for c, spans := range m.ideas {
+		for _, s := range spans {
+			for _, k := range m.l.byIdea[c] {
+				try(k, s.from)
+			}
+		}
+	}
+	return out
+}
+
+// joined looks for the other parts of a phrase around its head.
+func (m *matcher) joined(k int, head span) []find {
+	f := find{phrase: k, head: head, all: []span{head}}
+	for _, part := range m.l.phrases[k].parts[1:] {
+		s, ok := m.near(part, head)
+		if !ok {
+			return nil
+		}
+		f.all = append(f.all, s)
+	}
+	return []find{f}
+}
+
+// near finds the place of a part that belongs to the head: in the same part of
+// the sentence, and not in a chunk that speaks of something else.
+func (m *matcher) near(part []item, head span) (span, bool) {
+	best, found := span{}, false
+	at := m.tokens[head.from]
+	for from, t := range m.tokens {
+		if t.mark != 0 || t.part != at.part {
+			continue
+		}
+		s, ok := m.match(part, from, mostOther)
+		if !ok || s.from < head.to && head.from < s.to || !m.belongs(s, head) {
+			continue
+		}
+		if !found || distanceOf(s, head) < distanceOf(best, head) {
+			best, found = s, true
+		}
+	}
+	return best, found
+}
+
+func distanceOf(a, b span) int {
+	if a.from >= b.to {
+		return a.from - b.to
+	}
+	return max(0, b.from-a.to)
+}
+
+// belongs reports whether a circumstance goes with the head: no other head may
+// stand in its chunk or in a chunk between them.
+func (m *matcher) belongs(s, head span) bool {
+	a, b := m.tokens[head.from].chunk, m.tokens[s.from].chunk
+	if a == b {
+		return !m.parted(s, head)
+	}
+	low, high := min(a, b), max(a, b)
+	for c, spans := range m.ideas {
+		if !m.l.concepts[c].heads {
+			continue
+		}
+		for _, h := range spans {
+			if at := m.tokens[h.from].chunk; at >= low && at <= high && at != a && !h.within(head) && !h.within(s) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// parted reports whether another head stands between a circumstance and its head
+// in one chunk.
+func (m *matcher) parted(s, head span) bool {
+	low, high := min(s.to, head.to), max(s.from, head.from)
+	for c, spans := range m.ideas {
+		if !m.l.concepts[c].heads || c == m.l.fine || c == m.l.happens {
+			continue
+		}
+		for _, h := range spans {
+			if h.from >= low && h.to <= high {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// standIns finds stand-ins for what was spoken of before: "it happens in top",
+// "fine when cold", "only uphill". Topics are the concepts spoken of last.
+func (m *matcher) standIns(topics []int, part int, last role) []find {
+	if len(topics) == 0 {
+		return nil
+	}
+	var out []find
+	for _, c := range []int{m.l.fine, m.l.happens} {
+		if c < 0 {
+			continue
+		}
+		for _, s := range m.ideas[c] {
+			if m.tokens[s.from].part == part {
+				flip := none
+				if c == m.l.fine {
+					flip = denies
+				}
+				for _, f := range m.instead(topics, s, flip) {
+					if m.alone(f) {
+						out = append(out, f)
+					}
+				}
+			}
+		}
+	}
+	if len(out) == 0 {
+		out = m.fragment(topics, part, last)
+	}
+	return out
+}
+
+// instead joins circumstances to a stand-in as if it were the topic's own word:
+// those of its own chunk, or else those of the chunk before.
+func (m *matcher) instead(topics []int, at span, flip role) []find {
+	var here, before []find
+	for _, c := range topics {
+		for _, k := range m.l.byIdea[c] {
+			p := m.l.phrases[k]
+			if len(p.parts) < 2 || len(p.parts[0]) != 1 {
+				continue
+			}
+			for _, f := range m.joined(k, at) {
+				f.topic, f.flip = true, flip
+				switch own, c := m.tokens[at.from].chunk, m.tokens[f.all[1].from].chunk; {
+				case at.from == at.to || c == own:
+					here = append(here, f)
+				case c == own-1:
+					before = append(before, f)
+				}
+			}
+		}
+	}
+	if len(here) > 0 {
+		return here
+	}
+	return before
+}
+
+// alone reports whether a stand-in is all that its chunk is about: "the lever is
+// fine when cold" says nothing of what was spoken of before.
+func (m *matcher) alone(f find) bool {
+	for i, t := range m.tokens {
+		if t.chunk == m.tokens[f.head.from].chunk && t.mark == 0 && !t.filler && t.role == none && t.amount == nil &&
+			!covered(f.all, i) && !bystanders[t.word] && !fragmentWords[t.word] && !m.circumstance(i) {
+			return false
+		}
+	}
+	return true
+}
+
+// bystanders may stand beside a stand-in without being its subject.
+var bystanders = set(`clutch everything problem issue engine fine then first hot cold bad road day good when once after while if until till nice ride`)
+
+// circumstance reports whether token i is a part of any idea that is no head.
+func (m *matcher) circumstance(i int) bool {
+	for c, spans := range m.ideas {
+		if !m.l.concepts[c].heads && slices.ContainsFunc(spans, func(s span) bool { return s.from <= i && i < s.to }) && m.l.concepts[c].around {
+			return true
+		}
+	}
+	return false
+}
+
+// fragment reads a part of a sentence that holds nothing but circumstances.
+func (m *matcher) fragment(topics []int, part int, last role) []find {
+	first, n := -1, 0
+	covered := make([]bool, len(m.tokens))
+	for c, spans := range m.ideas {
+		for _, s := range spans {
+			if m.tokens[s.from].part != part {
+				continue
+			}
+			if m.l.concepts[c].heads && c != m.l.fine && c != m.l.happens {
+				return nil
+			}
+			for i := s.from; i < s.to; i++ {
+				covered[i] = true
+			}
+		}
+	}
+	for i, t := range m.tokens {
+		if t.part != part || t.mark != 0 {
+			continue
+		}
+		if first < 0 {
+			first = i
+		}
+		if !covered[i] && !t.filler && t.role == none && !fragmentWords[t.word] && !contrasts[t.word] && !joints[t.word] && t.amount == nil {
+			n++
+		}
+	}
+	if first < 0 || n > 1 {
+		return nil
+	}
+	return m.instead(topics, span{from: first, to: first}, m.fragmentRole(first, part, last))
+}
+
+// fragmentWords belong to a fragment without being its subject.
+var fragmentWords = set(`only mostly mainly especially particularly even never not except unless apart just usually always worse worst bad nothing no any`)
+
+// fragmentRole says how a fragment is meant: as what went before, the other way
+// round after "except", and plainly after "only" or "not".
+func (m *matcher) fragmentRole(first, part int, last role) role {
+	for i := first; i < len(m.tokens) && m.tokens[i].part == part && i < first+4; i++ {
+		switch t := m.tokens[i]; {
+		case t.word == "only" || t.word == "mostly" || t.word == "mainly" || t.word == "especially" || t.word == "particularly" || t.word == "worse" || t.word == "worst" || t.word == "usually":
+			return none
+		case t.word == "except" || t.word == "unless" || t.word == "apart":
+			if last == denies {
+				return none
+			}
+			return denies
+		case t.role == denies:
+			return denies
+		}
+	}
+	return last
+}
+
+// longest drops what is a part of a longer find about something else: "clunks
+// into first" inside of "clunks into first only in the morning".
+func longest(finds []find, phrases []phrase) []find {
+	var out []find
+	for _, f := range finds {
+		if !slices.ContainsFunc(finds, func(g find) bool { return g.swallows(f, phrases) }) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+func (g find) swallows(f find, phrases []phrase) bool {
+	a, b := phrases[f.phrase].aim, phrases[g.phrase].aim
+	if a == b || !sameKind(a, b) || f.topic != g.topic && len(f.all) > 1 {
+		return false
+	}
+	small, large := 0, 0
+	for _, s := range f.all {
+		small += s.to - s.from
+		if !covered(g.all, s.from) || !slices.ContainsFunc(g.all, s.within) {
+			return false
+		}
+	}
+	for _, s := range g.all {
+		large += s.to - s.from
+	}
+	return large > small
+}
+
+// sameKind keeps facts and signs from covering each other: "new springs" says
+// something of both.
+func sameKind(a, b aim) bool {
+	sign := func(k aimKind) bool { return k == signYes || k == signNo || k == vagueOf }
+	return sign(a.kind) && sign(b.kind) || a.id == b.id
+}

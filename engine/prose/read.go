@@ -1,0 +1,311 @@
+package prose
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/fact"
+)
+
+// claim is one thing said in the post, before claims are weighed against each other.
+type claim struct {
+	aim    aim
+	values []string
+	no     bool
+	doubt  bool
+	why    string
+	quote  string
+	at     int // sentence
+	update bool
+	strong bool // says that something changed: "no longer", "now"
+}
+
+// state is what carries over from sentence to sentence.
+type state struct {
+	l      *Lexicon
+	text   string
+	claims []claim
+	out    *Reading
+	topics []int // concepts spoken of last
+	last   role  // whether they were denied
+	update bool
+	away   bool    // the sentence before spoke of another machine
+	said   int     // finds of the best sentence so far
+	unit   string  // the unit of road distances in this post
+	before []claim // what the last question asked, for a "no" or "yes" after it
+	bare   []claim // distances without a unit
+}
+
+// Read finds what a post says. The same post gives the same Reading.
+func (l *Lexicon) Read(post string) *Reading {
+	st := &state{l: l, text: clean(post), out: &Reading{}}
+	sentences := l.split(st.text)
+	for i := range sentences {
+		ts := sentences[i].tokens
+		if len(ts) > mostTokens {
+			sentences[i].tokens = ts[:mostTokens]
+		}
+		mark(sentences[i].tokens)
+		st.sentence(sentences[i], i)
+	}
+	st.settle()
+	if st.out.Title == "" {
+		st.out.Title = st.firstLine()
+	}
+	return st.out
+}
+
+// sentence reads one sentence.
+func (st *state) sentence(s sentence, at int) {
+	if st.isUpdate(s) {
+		st.update = true
+	}
+	st.noteUnit(s)
+	if st.answered(s, at) {
+		return
+	}
+	m := newMatcher(st.l, s)
+	finds := m.finds()
+	finds = append(finds, st.carried(m, finds)...)
+	finds = slices.DeleteFunc(finds, func(f find) bool { return !st.spokenOf(m, f) })
+	finds = longest(finds, st.l.phrases)
+	st.before = nil
+	n, dropped := 0, 0
+	for _, f := range finds {
+		kept := st.take(m, f, s, at)
+		n += kept
+		dropped += 1 - kept
+	}
+	st.remember(m, s)
+	if n > st.said {
+		st.said, st.out.Title = n, st.titleOf(s)
+	}
+	if len(finds) == 0 && meaningful(s) {
+		st.out.Unread = append(st.out.Unread, st.quote(s, span{to: len(s.tokens)}))
+	}
+}
+
+// spokenOf reports whether the topic that a phrase leans on has come up.
+func (st *state) spokenOf(m *matcher, f find) bool {
+	t := st.l.phrases[f.phrase].topic
+	return t < 0 || slices.Contains(st.topics, t) || len(m.ideas[t]) > 0
+}
+
+// carried reads the parts of a sentence that lean on what was spoken of before.
+func (st *state) carried(m *matcher, finds []find) []find {
+	var out []find
+	topics, last := st.topics, st.last
+	parts := 0
+	for _, t := range m.tokens {
+		parts = max(parts, t.part+1)
+	}
+	for p := range parts {
+		out = append(out, m.standIns(topics, p, last)...)
+		if heads, denied := st.headsOf(m, p); len(heads) > 0 {
+			topics, last = heads, denied
+		}
+	}
+	return out
+}
+
+// headsOf lists the complaints that one part of a sentence speaks of.
+func (st *state) headsOf(m *matcher, part int) (heads []int, denied role) {
+	for c, spans := range m.ideas {
+		if !st.l.concepts[c].topic || c == st.l.fine || c == st.l.happens {
+			continue
+		}
+		for _, s := range spans {
+			if m.tokens[s.from].part != part || slices.Contains(heads, c) {
+				continue
+			}
+			heads = append(heads, c)
+			var v verdict
+			if m.denied(find{head: s, all: []span{s}}, &v) {
+				denied = denies
+			}
+		}
+	}
+	return heads, denied
+}
+
+func (st *state) remember(m *matcher, s sentence) {
+	parts := 0
+	for _, t := range m.tokens {
+		parts = max(parts, t.part+1)
+	}
+	for p := range parts {
+		if heads, denied := st.headsOf(m, p); len(heads) > 0 {
+			st.topics, st.last = heads, denied
+		}
+	}
+}
+
+// take turns a find into a claim, or notes why not. It returns 1 for a claim.
+func (st *state) take(m *matcher, f find, s sentence, at int) int {
+	a := st.l.phrases[f.phrase].aim
+	v := m.judge(f, s, a)
+	quote := st.quote(s, v.wide)
+	c := claim{aim: a, no: v.no, doubt: v.doubt, quote: quote, at: at, update: st.update, strong: turned(s, f)}
+	if a.kind == amountOf && v.drop == "" {
+		c, v.drop = st.amount(m, f, c)
+		if v.drop == "skip" {
+			return 0
+		}
+	}
+	if v.drop == Asked {
+		st.before = append(st.before, c)
+	}
+	if v.drop == "" && a.kind == factIs && v.no && !st.yesNo(a.id) {
+		v.drop = Denied
+	}
+	if v.drop != "" {
+		if a.kind != vagueOf {
+			st.leave(a.id, quote, v.drop)
+		}
+		return 0
+	}
+	st.claims = append(st.claims, c)
+	return 1
+}
+
+func (st *state) leave(id, quote, reason string) {
+	if !slices.ContainsFunc(st.out.LeftOut, func(o Omission) bool { return o.ID == id && o.Reason == reason }) {
+		st.out.LeftOut = append(st.out.LeftOut, Omission{id, quote, reason})
+	}
+}
+
+func (st *state) yesNo(id string) bool {
+	f, _ := st.l.cat.Fact(id)
+	return fact.Kind(f.Kind) == fact.YesNo
+}
+
+// amount reads the amount out of a find.
+func (st *state) amount(m *matcher, f find, c claim) (claim, string) {
+	if c.no {
+		return c, "skip"
+	}
+	r := f.covers()
+	for i := r.from; i < r.to; i++ {
+		a := m.tokens[i].amount
+		if a == nil || !st.fits(c.aim.id, *a) {
+			continue
+		}
+		reading, isReading := st.l.cat.Reading(c.aim.id)
+		switch {
+		case a.text == "" || a.loose && a.text == "":
+			return c, Incomplete
+		case a.unit == "":
+			c.values = []string{a.text}
+			st.bare = append(st.bare, c)
+			return c, "skip"
+		case a.upper != "" && isReading && reading.Several:
+			c.values = []string{a.text, a.upper}
+		case a.upper != "":
+			return c, Incomplete
+		default:
+			c.values = []string{a.text}
+		}
+		c.doubt = c.doubt || a.loose
+		if a.loose {
+			c.why = "about"
+		}
+		return c, ""
+	}
+	return c, "skip"
+}
+
+// fits reports whether an amount can be one of a fact or reading. A bare number
+// may still get its unit from the rest of the post.
+func (st *state) fits(id string, a amount) bool {
+	word, ok := st.l.vocab.Lookup(id)
+	return ok && (a.unit == "" || a.dim == word.Dim)
+}
+
+// noteUnit remembers whether this writer counts in miles or in kilometres.
+func (st *state) noteUnit(s sentence) {
+	for _, t := range s.tokens {
+		if t.amount != nil && t.amount.class() == "{distance}" {
+			if st.unit != "" && st.unit != t.amount.unit {
+				st.unit = "?"
+			} else if st.unit == "" {
+				st.unit = t.amount.unit
+			}
+		}
+	}
+}
+
+// answered reads a short "no" or "yes" after a question as its answer.
+func (st *state) answered(s sentence, at int) bool {
+	if len(st.before) == 0 || len(s.tokens) == 0 {
+		return false
+	}
+	w := s.tokens[0].word
+	no, yes := answerNo[w], answerYes[w]
+	if !no && !yes || len(s.tokens) > 1 && s.tokens[1].mark == 0 && len(s.tokens) > 3 {
+		return false
+	}
+	for _, c := range st.before {
+		c.no, c.at = c.no != no, at
+		c.quote += " " + st.quote(s, span{to: 1})
+		st.out.LeftOut = slices.DeleteFunc(st.out.LeftOut, func(o Omission) bool { return o.ID == c.aim.id && o.Reason == Asked })
+		st.claims = append(st.claims, c)
+	}
+	st.before = nil
+	return len(s.tokens) < 3
+}
+
+func (st *state) isUpdate(s sentence) bool {
+	for i, t := range s.tokens[:min(4, len(s.tokens))] {
+		if (t.word == "update" || t.word == "edit" || t.word == "updated" || t.word == "edited" || t.word == "solved" || t.word == "followup") && i < 3 {
+			return true
+		}
+	}
+	return false
+}
+
+// turned reports whether a sentence says that something has changed.
+func turned(s sentence, f find) bool {
+	return slices.ContainsFunc(s.tokens, func(t token) bool {
+		return t.word == "longer" || t.word == "now" || t.word == "anymore" || t.word == "again" || t.word == "stopped" || t.role == ends
+	})
+}
+
+// meaningful tells a sentence that says something from a greeting.
+func meaningful(s sentence) bool {
+	n := 0
+	for _, t := range s.tokens {
+		if t.mark == 0 && !t.filler && !smallTalk[t.word] && t.role == none {
+			n++
+		}
+	}
+	return n > 1
+}
+
+var smallTalk = set(`hi hello hey guys all folks everyone chaps lads thanks thank thx cheers ta regards best help please advance appreciated ideas idea advice evening morning afternoon first post gentle sorry english long cheap new here
+	any suggestions suggestion welcome greetings ttfn mate mates dave ted anyway update edit solved lol haha happy days sunday monday tuesday wednesday thursday friday saturday`)
+
+// quote is the words of a span as they were typed, on one line.
+func (st *state) quote(s sentence, w span) string {
+	w.from, w.to = max(0, w.from), min(len(s.tokens), max(w.to, w.from+1))
+	text := document.Clean(st.text[s.tokens[w.from].start:s.tokens[w.to-1].end])
+	return shortenTo(strings.Join(strings.Fields(text), " "), 90)
+}
+
+func shortenTo(s string, n int) string {
+	r := []rune(s)
+	if len(r) <= n {
+		return s
+	}
+	return strings.TrimRight(string(r[:n-1]), " ") + "…"
+}
+
+func (st *state) titleOf(s sentence) string {
+	t := st.quote(s, span{to: len(s.tokens)})
+	return shortenTo(t, 78)
+}
+
+func (st *state) firstLine() string {
+	line, _, _ := strings.Cut(strings.TrimSpace(st.text), "\n")
+	return shortenTo(strings.Join(strings.Fields(line), " "), 78)
+}

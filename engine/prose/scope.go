@@ -1,0 +1,341 @@
+package prose
+
+import "slices"
+
+// verdict is how a find is meant.
+type verdict struct {
+	no    bool
+	doubt bool
+	drop  string // the reason to leave it out, "" to keep it
+	wide  span   // the words to quote
+}
+
+// Reasons to leave something out; report words them.
+const (
+	Asked       = "asked"      // a question, not an observation
+	OtherOne    = "other"      // about another machine
+	Planned     = "planned"    // not done yet
+	Supposed    = "supposed"   // said with an if
+	Former      = "former"     // as it used to be
+	Contrary    = "contrary"   // the post says both
+	Incomplete  = "incomplete" // a range or a figure without its unit
+	NotThisKind = "excluded"   // another entry makes it impossible
+	Denied      = "denied"     // said not to be so, of a fact that only a yes can name
+)
+
+// mark gives every token its role, its chunk and its part of the sentence.
+func mark(ts []token) {
+	for i := range ts {
+		if ts[i].roleAt == 0 {
+			setRoles(ts, i)
+		}
+	}
+	chunk, part := 0, 0
+	for i := range ts {
+		t := &ts[i]
+		switch {
+		case t.mark != 0 && t.mark != '/' && !(t.mark == '-' && joined(ts, i)):
+			chunk++
+		case t.role != says && contrasts[t.word]:
+			part++
+			chunk++
+		case t.word == "only" && i > 0 && ts[i-1].mark == ',':
+			part++
+		case t.word == "while" && i > 0 && ts[i-1].mark == ',':
+			part++
+		case t.word == "and" || joints[t.word]:
+			chunk++
+		}
+		t.chunk, t.part = chunk, part
+	}
+}
+
+func joined(ts []token, i int) bool {
+	return i > 0 && i+1 < len(ts) && ts[i-1].end == ts[i].start && ts[i].end == ts[i+1].start
+}
+
+// setRoles looks for an idiom at token i. A figure stands for "#".
+func setRoles(ts []token, i int) {
+	for _, idiom := range idioms[ts[i].word] {
+		if i+len(idiom.words) > len(ts) {
+			continue
+		}
+		fits := true
+		for k, w := range idiom.words {
+			fits = fits && ts[i+k].word == w
+		}
+		if fits {
+			for k := range idiom.words {
+				ts[i+k].role, ts[i+k].roleAt = idiom.role, k+1
+			}
+			return
+		}
+	}
+}
+
+// judge decides how a find in a sentence is meant.
+func (m *matcher) judge(f find, s sentence, a aim) verdict {
+	c := f.covers()
+	v := verdict{wide: c}
+	v.no = m.denied(f, &v)
+	v.doubt = v.doubt || m.doubted(f.head)
+	switch {
+	case m.elsewhere(c.from):
+		v.drop = OtherOne
+	case m.asked(f.head.from, s):
+		v.drop = Asked
+	case m.supposed(f):
+		v.drop = Supposed
+	case m.roleBefore(f.head, wasOnce, 4):
+		v.drop = Former
+	case m.planned(f.head, a):
+		v.drop = Planned
+	}
+	return v
+}
+
+// denied reports whether a denying word reaches the find: one before its head in
+// the same part of the sentence, or "none" and its like right after it.
+func (m *matcher) denied(f find, v *verdict) bool {
+	no := f.topic && f.flip == denies
+	for _, s := range f.all {
+		no = no != s.no
+	}
+	if f.topic && m.tokens[f.head.from].role == denies && f.head.from == f.head.to {
+		return no // a fragment has weighed its own words
+	}
+	seen := map[int]bool{}
+	for i := f.head.from - 1; i >= 0 && f.head.from-i <= 9; i-- {
+		t := m.tokens[i]
+		if t.part != m.tokens[f.head.from].part || m.stops(t, i, f.head.from) {
+			break
+		}
+		if t.roleAt != 1 || seen[i] || covered(f.all, i) {
+			continue
+		}
+		switch t.role {
+		case denies:
+			if m.reaches(i, f.head.from) {
+				no, seen[i] = !no, true
+				v.wide.from = min(v.wide.from, i)
+			}
+		case denyDoubts:
+			no, v.doubt, seen[i] = !no, true, true
+			v.wide.from = min(v.wide.from, i)
+		}
+	}
+	if end := m.after(f.covers()); end > 0 && !no {
+		v.wide.to = max(v.wide.to, end)
+		return true
+	}
+	return no
+}
+
+func covered(spans []span, i int) bool {
+	return slices.ContainsFunc(spans, func(s span) bool { return s.from <= i && i < s.to })
+}
+
+// stops reports whether a denying word on the far side of t could not reach over
+// it: reasons, other subjects, other clauses.
+func (m *matcher) stops(t token, i, head int) bool {
+	switch {
+	case t.role == presumes && t.roleAt == 1, t.mark == '(' || t.mark == ')' || t.mark == ':':
+		return true
+	case t.mark == ',' || t.mark == '-':
+		return !m.listed(i, head)
+	case t.word == "and" || t.word == "because" || t.word == "so" || t.word == "then" || t.word == "plus" || t.word == "since" || t.word == "until" || t.word == "till":
+		return !(t.word == "and" && head-i <= 2 && m.nounList(i))
+	case t.word == "when" || t.word == "while" || t.word == "as" || t.word == "after" || t.word == "before" || t.word == "once" || t.word == "which":
+		return true
+	}
+	return false
+}
+
+// listed reports whether a comma joins a list that "or" or "nor" closes: "no
+// rattle, judder or drag".
+func (m *matcher) listed(comma, head int) bool {
+	if head-comma > 4 {
+		return false
+	}
+	for i := comma + 1; i < len(m.tokens) && i < comma+8; i++ {
+		t := m.tokens[i]
+		if t.word == "or" || t.word == "nor" {
+			return true
+		}
+		if t.role == denies || t.word == "and" || contrasts[t.word] || subjects[t.word] {
+			return false
+		}
+	}
+	return false
+}
+
+var subjects = set(`i it he she they we you its theres im ive`)
+
+// nounList reports whether "and" at i joins two things denied together, as in
+// "no noise and vibration", which needs no verb between.
+func (m *matcher) nounList(i int) bool {
+	return i > 0 && m.tokens[i-1].role == none && !m.tokens[i-1].filler && i > 1 && m.tokens[i-2].word == "no"
+}
+
+// reaches reports whether the denying word at i reaches a head at from. "No" and
+// "without" belong to the noun right after them, verbs reach further.
+func (m *matcher) reaches(i, from int) bool {
+	between := 0
+	for k := i + 1; k < from; k++ {
+		t := m.tokens[k]
+		if t.word == "or" || t.word == "nor" {
+			between -= 2
+			continue
+		}
+		if t.mark == 0 && !t.filler && t.role == none {
+			between++
+		}
+	}
+	switch m.tokens[i].word {
+	case "no", "without", "zero", "none":
+		return between <= 2
+	}
+	return between <= 3
+}
+
+// after finds a denial that stands behind: "slip: none", "the rattle has gone".
+func (m *matcher) after(c span) int {
+	for i := c.to; i < len(m.tokens) && i < c.to+5; i++ {
+		t := m.tokens[i]
+		if t.part != m.tokens[c.from].part {
+			return 0
+		}
+		if t.role == ends && t.roleAt == 1 {
+			return i + 1
+		}
+		if (t.mark == ':' || t.mark == '=' || t.mark == '-') && i+1 < len(m.tokens) && answerNo[m.tokens[i+1].word] && (i+2 == len(m.tokens) || m.tokens[i+2].mark != 0) {
+			return i + 2
+		}
+		if t.mark != 0 || !t.filler {
+			return 0
+		}
+	}
+	return 0
+}
+
+var (
+	answerNo  = set(`no none nope never nil zero negative nah`)
+	answerYes = set(`yes yep yeah yup definitely affirmative always`)
+)
+
+// doubted reports whether the writer is not sure: a doubting word before the
+// head in its part of the sentence, or in a part before it that holds nothing
+// else ("not sure, but ...").
+func (m *matcher) doubted(head span) bool {
+	at := m.tokens[head.from]
+	for i, t := range m.tokens {
+		if t.role != doubts && t.role != denyDoubts || t.roleAt != 1 {
+			continue
+		}
+		switch {
+		case t.part == at.part && t.chunk >= at.chunk-1 && t.chunk <= at.chunk && (i < head.from || t.chunk == at.chunk && i-head.to < 5):
+			return true
+		case t.part == at.part-1 && i < head.from && m.bare(t.part):
+			return true
+		}
+	}
+	return false
+}
+
+// bare reports whether a part of the sentence says nothing of its own.
+func (m *matcher) bare(part int) bool {
+	n := 0
+	for _, t := range m.tokens {
+		if t.part == part && t.mark == 0 && !t.filler && t.role == none && t.amount == nil {
+			n++
+		}
+	}
+	return n <= 1
+}
+
+// elsewhere reports whether the words at i speak of another machine.
+func (m *matcher) elsewhere(i int) bool {
+	away := false
+	for k := 0; k <= i && k < len(m.tokens); k++ {
+		switch t := m.tokens[k]; {
+		case t.role == others && t.roleAt == 1:
+			away = true
+		case t.role == mine:
+			away = false
+		}
+	}
+	return away
+}
+
+// asked reports whether the words at i are a question. What is said before the
+// question in the same sentence is not, nor what a "why" takes for granted.
+func (m *matcher) asked(i int, s sentence) bool {
+	for k := i; k >= 0; k-- {
+		if k >= len(m.tokens) {
+			continue
+		}
+		t := m.tokens[k]
+		if t.role == presumes {
+			return false
+		}
+		if t.role == asks && t.roleAt == 1 {
+			return true
+		}
+		start := k == 0 || m.tokens[k-1].chunk != t.chunk || m.tokens[k-1].mark != 0
+		if s.question && start && openers[t.word] {
+			return !m.presumedBefore(k)
+		}
+	}
+	return false
+}
+
+func (m *matcher) presumedBefore(k int) bool {
+	return slices.ContainsFunc(m.tokens[:k+1], func(t token) bool { return t.role == presumes })
+}
+
+// openers begin a question.
+var openers = set(`is are was were does do did can could should would will has have any anyone anybody what where which who wheres whats am might shall or`)
+
+// supposed reports whether the head is what an "if" supposes rather than what
+// happens then.
+func (m *matcher) supposed(f find) bool {
+	for k := f.head.from - 1; k >= 0 && f.head.from-k <= 5; k-- {
+		t := m.tokens[k]
+		if t.mark != 0 || t.part != m.tokens[f.head.from].part || t.role == says {
+			return false
+		}
+		if t.role == supposes && t.roleAt == 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// roleBefore reports whether a role stands at most n tokens before the head.
+func (m *matcher) roleBefore(head span, r role, n int) bool {
+	for k := head.from - 1; k >= 0 && head.from-k <= n; k-- {
+		if m.tokens[k].role == r {
+			return true
+		}
+		if m.tokens[k].mark != 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// planned reports whether something is only intended. "Will" and "should" make
+// a plan of work, and say nothing against a complaint.
+func (m *matcher) planned(head span, a aim) bool {
+	at := m.tokens[head.from]
+	for k := head.from - 1; k >= 0; k-- {
+		t := m.tokens[k]
+		if t.part != at.part || t.mark == ':' || at.chunk-t.chunk > 2 {
+			return false
+		}
+		if t.role == plans || t.role == would && a.kind == factIs {
+			return true
+		}
+	}
+	return false
+}
