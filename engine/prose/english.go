@@ -26,7 +26,7 @@ const (
 var idioms = compileIdioms(map[role]string{
 	denies: `no|not|never|dont|doesnt|didnt|isnt|arent|wasnt|werent|wont|wouldnt|cant|cannot|couldnt|havent|hasnt|hadnt|aint|dosent|doesent|
 		without|none|nor|neither|zero|no longer|no more|not any|not a|nothing|stopped|stops|cured|cures|got rid of|sorted|hasnt got|rather than|instead of|free of|not really any|does not|do not|did not|
-		left alone|untouched`,
+		not so much`,
 	doubts: `think|maybe|perhaps|probably|possibly|might|may|seems|seem|seemed|reckon|guess|suppose|suspect|apparently|presumably|could be|
 		not sure|not certain|not entirely sure|not totally sure|not too sure|not 100 sure|not # sure|not # certain|unsure|appears|appear|likely|i believe|feel like|not convinced|pretty sure|fairly sure|
 		mechanic says|mechanic said|mechanic reckons|dealer says|dealer said|shop says|shop said|garage says|garage said|told me|hard to tell|hard to say|cant be sure|not positive|if im honest|imagine`,
@@ -44,7 +44,7 @@ var idioms = compileIdioms(map[role]string{
 	presumes: `why|how come|what makes|what would make|what could make|what causes|what would cause|what could cause|what can cause|whats causing|what is causing|what could be causing|is it normal|is this normal|is that normal|how do i stop|how can i stop|how to stop|how do i cure|how to cure|how do i fix|how to fix|what could be making|is normal`,
 	says: `not only|not just|no doubt|no idea|no ideas|no question|no wonder|not to mention|dont know|do not know|dont understand|dont get|cant work out|cant figure|cannot figure|cant understand|no matter|why not|if not|not happy|
 		no luck|no joy|no clue|not a mechanic|no mechanic|no expert|not an expert|cant afford|dont want|no need|not good|not great|not right|not nice|not bad|no rush|no idea why|never mind|not had it long|not long|not much|cant help|dont mind|not new to|no way|dont worry|stopped at|stops at|stopped in|stops in|stopped by|not as|nothing else|not been able|never had|if i|if im|if you|even if|as if|not know|havent got a clue|havent a clue|never again|isnt right|not ideal|not the best|whenever|no end|not sure why|not sure what|not sure how|dont really know|doesnt help|didnt help|not helped|made no difference|makes no difference|no difference|no change|no better|no fun|not to be|not ridden|not too long`,
-	ends: `has gone|is gone|have gone|all gone|went away|has disappeared|have disappeared|disappeared completely|vanished|is cured|was cured|is fixed|is history|has stopped|have stopped|is sorted|gone now|has now gone|no more`,
+	ends: `has gone|is gone|have gone|all gone|went away|has disappeared|have disappeared|disappeared completely|vanished|is cured|was cured|is fixed|is history|left alone|were left|untouched|not touched|reused|re used|has stopped|have stopped|is sorted|gone now|has now gone|no more`,
 })
 
 type idiom struct {
@@ -97,7 +97,7 @@ var fillers = set(`a an the my this that these those it its is are was were be b
 
 // dropped are the words of a phrase that a text need not have.
 var dropped = set(`a an the my this that these those it its is are was were be been am im ive i he she her you your we our us they them their there
-	have has had having do does did to of at for into onto from by with when while as and some any so just really very quite bit also both if`)
+	have has had having do does did to of at for into onto from by with when while as and so just really very quite bit also both if`)
 
 // about marks a number as not exact.
 var about = set(`about around roughly approx approximately circa say nearly almost over under maybe probably perhaps ish some`)
@@ -126,11 +126,11 @@ var irregular = map[string]string{
 	"crunchy": "crunch", "clunky": "clunk", "rattly": "rattl", "slippy": "slip", "slipy": "slip", "slippage": "slip", "whiny": "whine", "squeaky": "squeak", "felt": "feel", "let": "let", "found": "find", "fit": "fit", "fitted": "fit", "fitting": "fit",
 	"rang": "ring", "rung": "ring", "swollen": "swell", "cooked": "cook", "frozen": "freez", "came": "come", "took": "take", "taken": "take", "sat": "sit", "sitting": "sit", "stood": "stand", "rode": "ride", "ridden": "ride", "riding": "ride", "bought": "buy",
 	"thumpy": "thump", "shudders": "shudder", "stalled": "stall", "heavier": "heavi", "heavy": "heavi", "stiffer": "stiff", "lighter": "light", "easier": "easi", "easily": "easi", "harder": "hard", "hotter": "hot", "colder": "cold", "louder": "loud", "loudly": "loud", "softer": "soft", "bigger": "big", "higher": "high", "lower": "low", "warmer": "warm", "worse": "wors", "badly": "bad", "smoothly": "smooth", "slowly": "slow", "slower": "slow", "instantly": "instant", "suddenly": "sudden", "gradually": "gradual", "looser": "loos", "tighter": "tight", "thicker": "thick", "thinner": "thin", "fuller": "full",
-	"didn": "didnt", "lights": "lights", "doesn": "doesnt",
+	"didn": "didnt", "lights": "lights", "hardly": "hardly", "barely": "barely", "doesn": "doesnt",
 }
 
 // contrasts set what follows against what went before.
-var contrasts = set(`but although though tho however whereas except unless otherwise yet apart`)
+var contrasts = set(`but although though tho however whereas except unless otherwise yet`)
 
 // joints end a chunk without setting anything against anything.
 var joints = set(`and because so then plus since after before until till once whenever which or nor when while as`)

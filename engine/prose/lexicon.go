@@ -32,6 +32,7 @@ type aim struct {
 	kind  aimKind
 	id    string
 	value string // of a fact: yes, no or a choice
+	one   bool   // the fact has one value, so that a longer wording overrules a shorter
 }
 
 type aimKind uint8
@@ -54,7 +55,8 @@ type item struct {
 // phrase is what to look for, with what it says.
 type phrase struct {
 	aim   aim
-	topic int // concept that must have been spoken of, -1 for none
+	topic int  // concept that must have been spoken of, -1 for none
+	whole bool // it must be all that its chunk says
 	parts [][]item
 }
 
@@ -81,7 +83,9 @@ type Lexicon struct {
 	words    map[string]bool // every word of the phrases, and those that are plain
 	spelling map[int][]string
 
-	fine, happens int // concepts that stand for what was spoken of before, -1 if absent
+	// Concepts with a part of their own, -1 if the pack has none: three that stand
+	// for what was spoken of before, and one of words that say nothing.
+	fine, clears, happens, nothing int
 }
 
 // Load reads the phrases of a knowledge folder. A pack without the folder has the
@@ -131,9 +135,13 @@ func (c compiler) all(files []phraseFile) {
 		c.file(f)
 	}
 	c.catalog()
-	c.l.fine, c.l.happens = c.l.conceptIndex("fine"), c.l.conceptIndex("happens")
+	c.l.fine, c.l.clears, c.l.happens = c.l.conceptIndex("fine"), c.l.conceptIndex("clears"), c.l.conceptIndex("happens")
+	c.l.nothing = c.l.conceptIndex("nothing")
 	c.l.plainWords(files)
 }
+
+// standsIn reports whether a concept stands for what was spoken of before.
+func (l *Lexicon) standsIn(c int) bool { return c == l.fine || c == l.clears || c == l.happens }
 
 func (l *Lexicon) conceptIndex(name string) int {
 	return slices.IndexFunc(l.concepts, func(c concept) bool { return c.name == name })
@@ -236,7 +244,7 @@ func (c compiler) fact(e source.Entry) {
 			c.complain(v.Key, "%s: %q is not one of its values", e.Key.Value, v.Key.Value).Hint = source.DidYouMean(v.Key.Value, known)
 			continue
 		}
-		c.add(aim{factIs, e.Key.Value, v.Key.Value}, c.texts(v))
+		c.add(aim{factIs, e.Key.Value, v.Key.Value, f.Kind != string(fact.Choices)}, c.texts(v))
 	}
 }
 
@@ -280,9 +288,10 @@ func (c compiler) amount(e source.Entry) {
 func (c compiler) catalog() {
 	each := func(prefix string, list []catalog.Fact) {
 		for _, f := range list {
-			c.strings(aim{factIs, prefix + f.ID, "yes"}, f.Phrases)
+			one := f.Kind != string(fact.Choices)
+			c.strings(aim{factIs, prefix + f.ID, "yes", one}, f.Phrases)
 			for _, o := range f.Choices {
-				c.strings(aim{factIs, prefix + f.ID, o.ID}, o.Phrases)
+				c.strings(aim{factIs, prefix + f.ID, o.ID, one}, o.Phrases)
 			}
 		}
 	}
@@ -313,6 +322,9 @@ func (c compiler) phrase(a aim, t source.Text) {
 			c.complain(t, "unknown concept @%s", name)
 			return
 		}
+	}
+	if rest, ok := strings.CutPrefix(text, "= "); ok {
+		p.whole, text = true, rest
 	}
 	for _, part := range strings.Split(text, " & ") {
 		items := c.items(t, part)
@@ -375,7 +387,7 @@ func (c compiler) compile(t source.Text, words []string, without map[string]bool
 			out = append(out, item{concept: i})
 		case strings.HasPrefix(w, "{"):
 			out = append(out, item{stem: w, concept: -1})
-		case without[w] && len(words) > 1, w == "in" && len(words) > 2 && w != words[len(words)-1] && !afterLever(words, w):
+		case without[w] && len(words) > 1, w == "in" && without["of"] && len(words) > 2 && w != words[len(words)-1] && !afterLever(words, w):
 		default:
 			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
 		}

@@ -29,6 +29,7 @@ type matcher struct {
 // newMatcher finds every concept first, those that others are made of before them.
 func newMatcher(l *Lexicon, s sentence) *matcher {
 	m := &matcher{l: l, tokens: s.tokens, ideas: make([][]span, len(l.concepts))}
+	m.skip()
 	for _, c := range l.order {
 		for from := range m.tokens {
 			var best span
@@ -45,9 +46,26 @@ func newMatcher(l *Lexicon, s sentence) *matcher {
 	return m
 }
 
+// skip makes little words of what says nothing here though its words could:
+// "in the spring".
+func (m *matcher) skip() {
+	if m.l.nothing < 0 {
+		return
+	}
+	for from := range m.tokens {
+		for _, way := range m.l.concepts[m.l.nothing].ways {
+			if s, ok := m.match(way, from, 0); ok {
+				for i := s.from; i < s.to; i++ {
+					m.tokens[i].stem, m.tokens[i].filler, m.tokens[i].role = "", true, says
+				}
+			}
+		}
+	}
+}
+
 // match finds the items when they start at token from.
 func (m *matcher) match(items []item, from, others int) (span, bool) {
-	if len(items) == 1 {
+	if len(items) == 1 || len(items) == 2 && items[0].concept < 0 && items[1].concept < 0 && !items[0].gap {
 		others = 0
 	}
 	if s, ok := m.rest(items, span{from: from}, from, others, 0); ok {
@@ -144,6 +162,9 @@ func (m *matcher) finds() []find {
 	try := func(k, from int) {
 		p := m.l.phrases[k]
 		if head, ok := m.match(p.parts[0], from, mostOther); ok {
+			if p.whole && !m.fills(head) {
+				return
+			}
 			if len(p.parts) == 1 {
 				out = append(out, find{phrase: k, head: head, all: []span{head}})
 			} else {
@@ -174,11 +195,21 @@ func (m *matcher) finds() []find {
 	return out
 }
 
+// fills reports whether a span is all that its chunk says.
+func (m *matcher) fills(s span) bool {
+	for i, t := range m.tokens {
+		if t.chunk == m.tokens[s.from].chunk && t.mark == 0 && (i < s.from || i >= s.to) && (!t.filler || t.role != none) && !joints[t.word] {
+			return false
+		}
+	}
+	return true
+}
+
 // joined looks for the other parts of a phrase around its head.
 func (m *matcher) joined(k int, head span) []find {
 	f := find{phrase: k, head: head, all: []span{head}}
 	for _, part := range m.l.phrases[k].parts[1:] {
-		s, ok := m.near(part, head)
+		s, ok := m.near(part, head, m.l.phrases[k].aim.kind == signNo)
 		if !ok {
 			return nil
 		}
@@ -189,14 +220,18 @@ func (m *matcher) joined(k int, head span) []find {
 
 // near finds the place of a part that belongs to the head: in the same part of
 // the sentence, and not in a chunk that speaks of something else.
-func (m *matcher) near(part []item, head span) (span, bool) {
+func (m *matcher) near(part []item, head span, denial bool) (span, bool) {
 	best, found := span{}, false
 	at := m.tokens[head.from]
+	own := denial && m.circumstanced(head) // "hot, cold it holds fine": hot is another matter
 	for from, t := range m.tokens {
 		if t.mark != 0 || t.part != at.part {
 			continue
 		}
 		s, ok := m.match(part, from, mostOther)
+		if ok && own && t.chunk != at.chunk {
+			continue
+		}
 		if !ok || s.from < head.to && head.from < s.to || !m.belongs(s, head) {
 			continue
 		}
@@ -222,11 +257,15 @@ func (m *matcher) belongs(s, head span) bool {
 		return !m.parted(s, head)
 	}
 	low, high := min(a, b), max(a, b)
+	shared := b == a-1 && m.shares(head)
 	for c, spans := range m.ideas {
 		if !m.l.concepts[c].heads {
 			continue
 		}
 		for _, h := range spans {
+			if shared {
+				continue
+			}
 			if at := m.tokens[h.from].chunk; at >= low && at <= high && at != a && !h.within(head) && !h.within(s) {
 				return false
 			}
@@ -235,12 +274,23 @@ func (m *matcher) belongs(s, head span) bool {
 	return true
 }
 
+// shares reports whether a head follows an "and" and has no circumstance of its
+// own: "grinds going into first and lurches".
+func (m *matcher) shares(head span) bool {
+	for i, t := range m.tokens {
+		if t.chunk == m.tokens[head.from].chunk {
+			return t.word == "and" && i < head.from && !m.circumstanced(head)
+		}
+	}
+	return false
+}
+
 // parted reports whether another head stands between a circumstance and its head
 // in one chunk.
 func (m *matcher) parted(s, head span) bool {
 	low, high := min(s.to, head.to), max(s.from, head.from)
 	for c, spans := range m.ideas {
-		if !m.l.concepts[c].heads || c == m.l.fine || c == m.l.happens {
+		if !m.l.concepts[c].heads || m.l.standsIn(c) {
 			continue
 		}
 		for _, h := range spans {
@@ -259,14 +309,14 @@ func (m *matcher) standIns(topics []int, part int, last role) []find {
 		return nil
 	}
 	var out []find
-	for _, c := range []int{m.l.fine, m.l.happens} {
+	for _, c := range []int{m.l.fine, m.l.clears, m.l.happens} {
 		if c < 0 {
 			continue
 		}
 		for _, s := range m.ideas[c] {
 			if m.tokens[s.from].part == part {
 				flip := none
-				if c == m.l.fine {
+				if c != m.l.happens {
 					flip = denies
 				}
 				for _, f := range m.instead(topics, s, flip) {
@@ -325,6 +375,16 @@ func (m *matcher) alone(f find) bool {
 // bystanders may stand beside a stand-in without being its subject.
 var bystanders = set(`clutch everything problem issue engine fine then first hot cold bad road day good when once after while if until till nice ride`)
 
+// circumstanced reports whether the chunk of a head has a circumstance of its own.
+func (m *matcher) circumstanced(head span) bool {
+	for i, t := range m.tokens {
+		if t.chunk == m.tokens[head.from].chunk && (i < head.from || i >= head.to) && m.circumstance(i) {
+			return true
+		}
+	}
+	return false
+}
+
 // circumstance reports whether token i is a part of any idea that is no head.
 func (m *matcher) circumstance(i int) bool {
 	for c, spans := range m.ideas {
@@ -344,7 +404,7 @@ func (m *matcher) fragment(topics []int, part int, last role) []find {
 			if m.tokens[s.from].part != part {
 				continue
 			}
-			if m.l.concepts[c].heads && c != m.l.fine && c != m.l.happens {
+			if m.l.concepts[c].heads && !m.l.standsIn(c) {
 				return nil
 			}
 			for i := s.from; i < s.to; i++ {
@@ -352,10 +412,12 @@ func (m *matcher) fragment(topics []int, part int, last role) []find {
 			}
 		}
 	}
+	marked := part > 0
 	for i, t := range m.tokens {
 		if t.part != part || t.mark != 0 {
 			continue
 		}
+		marked = marked || openings[t.word]
 		if first < 0 {
 			first = i
 		}
@@ -363,11 +425,14 @@ func (m *matcher) fragment(topics []int, part int, last role) []find {
 			n++
 		}
 	}
-	if first < 0 || n > 1 {
+	if first < 0 || n > 1 || !marked {
 		return nil
 	}
 	return m.instead(topics, span{from: first, to: first}, m.fragmentRole(first, part, last))
 }
+
+// openings show that a sentence goes on where the one before ended.
+var openings = set(`only mostly mainly especially particularly even never not except worse worst usually always also sometimes`)
 
 // fragmentWords belong to a fragment without being its subject.
 var fragmentWords = set(`only mostly mainly especially particularly even never not except unless apart just usually always worse worst bad nothing no any`)
@@ -425,5 +490,5 @@ func (g find) swallows(f find, phrases []phrase) bool {
 // something of both.
 func sameKind(a, b aim) bool {
 	sign := func(k aimKind) bool { return k == signYes || k == signNo || k == vagueOf }
-	return sign(a.kind) && sign(b.kind) || a.id == b.id
+	return sign(a.kind) && sign(b.kind) || a.id == b.id && a.one && b.one
 }

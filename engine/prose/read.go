@@ -11,6 +11,7 @@ import (
 // claim is one thing said in the post, before claims are weighed against each other.
 type claim struct {
 	aim    aim
+	idea   int // the concept it is about, -1 for none
 	values []string
 	no     bool
 	doubt  bool
@@ -30,16 +31,17 @@ type state struct {
 	topics []int // concepts spoken of last
 	last   role  // whether they were denied
 	update bool
-	away   bool    // the sentence before spoke of another machine
-	said   int     // finds of the best sentence so far
-	unit   string  // the unit of road distances in this post
-	before []claim // what the last question asked, for a "no" or "yes" after it
-	bare   []claim // distances without a unit
+	away   bool         // the sentence before spoke of another machine
+	said   int          // finds of the best sentence so far
+	unit   string       // the unit of road distances in this post
+	before []claim      // what the last question asked, for a "no" or "yes" after it
+	bare   []claim      // distances without a unit
+	heard  map[int]bool // every idea that has come up
 }
 
 // Read finds what a post says. The same post gives the same Reading.
 func (l *Lexicon) Read(post string) *Reading {
-	st := &state{l: l, text: clean(post), out: &Reading{}}
+	st := &state{l: l, text: clean(post), out: &Reading{}, heard: map[int]bool{}}
 	sentences := l.split(st.text)
 	for i := range sentences {
 		ts := sentences[i].tokens
@@ -89,7 +91,7 @@ func (st *state) sentence(s sentence, at int) {
 // spokenOf reports whether the topic that a phrase leans on has come up.
 func (st *state) spokenOf(m *matcher, f find) bool {
 	t := st.l.phrases[f.phrase].topic
-	return t < 0 || slices.Contains(st.topics, t) || len(m.ideas[t]) > 0
+	return t < 0 || st.heard[t] || len(m.ideas[t]) > 0
 }
 
 // carried reads the parts of a sentence that lean on what was spoken of before.
@@ -112,7 +114,7 @@ func (st *state) carried(m *matcher, finds []find) []find {
 // headsOf lists the complaints that one part of a sentence speaks of.
 func (st *state) headsOf(m *matcher, part int) (heads []int, denied role) {
 	for c, spans := range m.ideas {
-		if !st.l.concepts[c].topic || c == st.l.fine || c == st.l.happens {
+		if !st.l.concepts[c].topic || st.l.standsIn(c) {
 			continue
 		}
 		for _, s := range spans {
@@ -130,6 +132,11 @@ func (st *state) headsOf(m *matcher, part int) (heads []int, denied role) {
 }
 
 func (st *state) remember(m *matcher, s sentence) {
+	for c, spans := range m.ideas {
+		if len(spans) > 0 {
+			st.heard[c] = true
+		}
+	}
 	parts := 0
 	for _, t := range m.tokens {
 		parts = max(parts, t.part+1)
@@ -146,7 +153,7 @@ func (st *state) take(m *matcher, f find, s sentence, at int) int {
 	a := st.l.phrases[f.phrase].aim
 	v := m.judge(f, s, a)
 	quote := st.quote(s, v.wide)
-	c := claim{aim: a, no: v.no, doubt: v.doubt, quote: quote, at: at, update: st.update, strong: turned(s, f)}
+	c := claim{aim: a, idea: st.l.phrases[f.phrase].parts[0][0].concept, no: v.no, doubt: v.doubt, quote: quote, at: at, update: st.update, strong: turned(s, f)}
 	if a.kind == amountOf && v.drop == "" {
 		c, v.drop = st.amount(m, f, c)
 		if v.drop == "skip" {
@@ -165,8 +172,23 @@ func (st *state) take(m *matcher, f find, s sentence, at int) int {
 		}
 		return 0
 	}
+	if a.kind == vagueOf && c.no && c.strong {
+		st.over(f, c)
+	}
 	st.claims = append(st.claims, c)
 	return 1
+}
+
+// over takes back what was said of a complaint that is now said to be over: "it
+// no longer creeps".
+func (st *state) over(f find, c claim) {
+	idea := st.l.phrases[f.phrase].parts[0][0].concept
+	for _, old := range slices.Clone(st.claims) {
+		if old.idea == idea && idea >= 0 && old.aim.kind == signYes && !old.no {
+			old.no, old.doubt, old.strong, old.update, old.quote, old.at = true, c.doubt, true, c.update, c.quote, c.at
+			st.claims = append(st.claims, old)
+		}
+	}
 }
 
 func (st *state) leave(id, quote, reason string) {

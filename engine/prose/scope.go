@@ -36,7 +36,7 @@ func mark(ts []token) {
 		switch {
 		case t.mark != 0 && t.mark != '/' && !(t.mark == '-' && joined(ts, i)):
 			chunk++
-		case t.role != says && contrasts[t.word]:
+		case t.role != says && contrasts[t.word], t.word == "apart" && i+1 < len(ts) && ts[i+1].word == "from":
 			part++
 			chunk++
 		case t.word == "only" && i > 0 && ts[i-1].mark == ',':
@@ -286,7 +286,7 @@ func (m *matcher) asked(i int, s sentence) bool {
 			return !m.presumedBefore(k)
 		}
 	}
-	return false
+	return s.question && m.tokens[i].chunk == m.tokens[len(m.tokens)-1].chunk && !m.presumedBefore(len(m.tokens)-1)
 }
 
 func (m *matcher) presumedBefore(k int) bool {

@@ -55,8 +55,13 @@ func (l *Lexicon) known(w string) (word, st string) {
 	if strings.HasSuffix(w, "s") && l.words[strings.TrimSuffix(w, "s")] {
 		return w, l.stemOf(strings.TrimSuffix(w, "s"))
 	}
-	if l.words[w+"s"] || l.words[strings.TrimSuffix(w, "ed")] || l.words[strings.TrimSuffix(w, "ing")] || l.words[strings.TrimSuffix(w, "d")] {
+	if l.words[w+"s"] {
 		return w, st
+	}
+	for _, ending := range []string{"ed", "ing", "d"} {
+		if base, ok := strings.CutSuffix(w, ending); ok && len(base) > 2 && l.words[base] {
+			return w, l.stemOf(base)
+		}
 	}
 	if right := l.correct(w); right != "" {
 		return right, l.stemOf(right)

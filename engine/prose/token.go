@@ -125,6 +125,7 @@ func wordLen(s string) int {
 			if digits && !ordinal(s[i:]) { // "3mm" is two tokens
 				return i
 			}
+			digits = false
 		case unicode.IsDigit(r):
 			if i > 0 && !digits { // "v2", "ma2", "20w50" stay one word
 				n = i + 1
