@@ -25,9 +25,6 @@ var reasons = map[string]string{
 
 // whys word why an entry is not sure.
 func whys(e Entry) string {
-	if other, ok := strings.CutPrefix(e.Why, "against "); ok {
-		return "cannot be together with " + other
-	}
 	switch e.Why {
 	case "about":
 		return "the figure is not exact"

@@ -13,7 +13,7 @@ import (
 
 // phraseFile is one file of the folder phrases/. A phrase is a few words that are
 // looked for in this order, whatever form they take; a text may put little words
-// between them. <name> stands for any wording of a concept, {distance} and its
+// between them, "!" before a little word keeps it. <name> stands for any wording of a concept, {distance} and its
 // like for a number with a unit, ".." for up to four words, and "&" joins parts
 // that may come in any order, the thing spoken of first and its circumstances after.
 type phraseFile struct {
@@ -81,6 +81,7 @@ type Lexicon struct {
 	byIdea   map[int][]int    // phrases by the first concept of their first part
 	same     map[string]string
 	words    map[string]bool // every word of the phrases, and those that are plain
+	stems    map[string]bool // of the words of the phrases
 	spelling map[int][]string
 
 	// Concepts with a part of their own, -1 if the pack has none: three that stand
@@ -91,7 +92,7 @@ type Lexicon struct {
 // Load reads the phrases of a knowledge folder. A pack without the folder has the
 // phrases of its facts only. Problems carry paths that start with phrases/.
 func Load(fsys fs.FS, cat *catalog.Catalog) (*Lexicon, source.Problems) {
-	l := &Lexicon{cat: cat, vocab: cat.Vocabulary(), byStem: map[string][]int{}, byIdea: map[int][]int{}, same: map[string]string{}, words: map[string]bool{}, spelling: map[int][]string{}}
+	l := &Lexicon{cat: cat, vocab: cat.Vocabulary(), byStem: map[string][]int{}, byIdea: map[int][]int{}, same: map[string]string{}, words: map[string]bool{}, stems: map[string]bool{}, spelling: map[int][]string{}}
 	var files []phraseFile
 	var ps source.Problems
 	if info, err := fs.Stat(fsys, "phrases"); err == nil && info.IsDir() {
@@ -347,7 +348,7 @@ func (c compiler) phrase(a aim, t source.Text) {
 		c.l.byIdea[first.concept] = append(c.l.byIdea[first.concept], k)
 		if len(p.parts) > 1 && len(p.parts[0]) == 1 && (a.kind == signYes || a.kind == signNo) {
 			c.l.concepts[first.concept].heads = true
-			c.l.concepts[first.concept].topic = c.l.concepts[first.concept].topic || a.kind == signYes && p.topic < 0
+			c.l.concepts[first.concept].topic = c.l.concepts[first.concept].topic || a.kind == signYes && p.topic < 0 && len(p.parts) == 2
 		}
 	} else {
 		c.l.byStem[first.stem] = append(c.l.byStem[first.stem], k)
@@ -358,7 +359,7 @@ func (c compiler) phrase(a aim, t source.Text) {
 func (c compiler) items(t source.Text, text string) []item {
 	words := strings.Fields(strings.ReplaceAll(strings.ToLower(text), "'", ""))
 	out := c.compile(t, words, dropped)
-	if len(words) > 1 && len(out) == 1 && out[0].concept < 0 {
+	if len(words) > 1 && (len(out) == 0 || len(out) == 1 && out[0].concept < 0) {
 		return c.compile(t, words, articles) // "dropped it" is more than "dropped"
 	}
 	return out
@@ -370,8 +371,11 @@ var articles = set(`a an the`)
 func (c compiler) compile(t source.Text, words []string, without map[string]bool) []item {
 	var out []item
 	for _, w := range words {
+		w, kept := strings.CutPrefix(w, "!")
 		c.l.spelt(w)
 		switch {
+		case kept:
+			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
 		case w == "..":
 			out = append(out, item{concept: -1, gap: true})
 		case strings.HasPrefix(w, "<") && strings.HasSuffix(w, ">"):

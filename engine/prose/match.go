@@ -65,7 +65,7 @@ func (m *matcher) skip() {
 
 // match finds the items when they start at token from.
 func (m *matcher) match(items []item, from, others int) (span, bool) {
-	if len(items) == 1 || len(items) == 2 && items[0].concept < 0 && items[1].concept < 0 && !items[0].gap {
+	if len(items) <= 2 {
 		others = 0
 	}
 	if s, ok := m.rest(items, span{from: from}, from, others, 0); ok {
@@ -104,6 +104,7 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 			if t.mark == '(' || t.mark == ')' || t.mark == '=' {
 				return span{}, false
 			}
+			others = 0
 		case t.role == denies && denials > 0:
 			if t.roleAt == 1 {
 				denials--
@@ -201,6 +202,9 @@ func (m *matcher) fills(s span) bool {
 		if t.chunk == m.tokens[s.from].chunk && t.mark == 0 && (i < s.from || i >= s.to) && (!t.filler || t.role != none) && !joints[t.word] {
 			return false
 		}
+		if i == s.to && t.mark == 0 && t.chunk != m.tokens[s.from].chunk {
+			return false // "300 miles since"
+		}
 	}
 	return true
 }
@@ -256,6 +260,9 @@ func (m *matcher) belongs(s, head span) bool {
 	if a == b {
 		return !m.parted(s, head)
 	}
+	if b < a && m.followed(head) {
+		return false
+	}
 	low, high := min(a, b), max(a, b)
 	shared := b == a-1 && m.shares(head)
 	for c, spans := range m.ideas {
@@ -272,6 +279,18 @@ func (m *matcher) belongs(s, head span) bool {
 		}
 	}
 	return true
+}
+
+// followed reports whether a "when" with a circumstance of its own comes right
+// after the chunk of a head.
+func (m *matcher) followed(head span) bool {
+	own := m.tokens[head.from].chunk
+	for i, t := range m.tokens {
+		if t.chunk == own+1 && i > head.from {
+			return (t.word == "when" || t.word == "once" || t.word == "as" || t.word == "until") && m.circumstanced(span{i, i + 1, false})
+		}
+	}
+	return false
 }
 
 // shares reports whether a head follows an "and" and has no circumstance of its

@@ -36,6 +36,7 @@ type state struct {
 	unit   string       // the unit of road distances in this post
 	before []claim      // what the last question asked, for a "no" or "yes" after it
 	bare   []claim      // distances without a unit
+	former []claim      // what used to be so
 	heard  map[int]bool // every idea that has come up
 }
 
@@ -160,6 +161,9 @@ func (st *state) take(m *matcher, f find, s sentence, at int) int {
 			return 0
 		}
 	}
+	if v.drop == Former {
+		st.former = append(st.former, c)
+	}
 	if v.drop == Asked {
 		st.before = append(st.before, c)
 	}
@@ -183,7 +187,7 @@ func (st *state) take(m *matcher, f find, s sentence, at int) int {
 // no longer creeps".
 func (st *state) over(f find, c claim) {
 	idea := st.l.phrases[f.phrase].parts[0][0].concept
-	for _, old := range slices.Clone(st.claims) {
+	for _, old := range append(slices.Clone(st.claims), st.former...) {
 		if old.idea == idea && idea >= 0 && old.aim.kind == signYes && !old.no {
 			old.no, old.doubt, old.strong, old.update, old.quote, old.at = true, c.doubt, true, c.update, c.quote, c.at
 			st.claims = append(st.claims, old)

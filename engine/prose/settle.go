@@ -210,8 +210,8 @@ func (st *state) measured(id string) {
 	st.out.Entries = append(st.out.Entries, e.quoting([]claim{last}))
 }
 
-// exclude drops what a "yes" makes impossible to be otherwise, and takes two
-// signs that exclude each other as probable only, so that the draft can be read.
+// exclude drops what a "yes" makes impossible to be otherwise. Of two signs that
+// exclude each other and are both said to be there, neither can be written down.
 func (st *state) exclude() {
 	yes := map[string]bool{}
 	for _, e := range st.out.Entries {
@@ -221,18 +221,15 @@ func (st *state) exclude() {
 	}
 	var kept []Entry
 	for _, e := range st.out.Entries {
-		other := ""
-		if e.Part == Signs {
-			other = st.excludedBy(e.ID, yes)
-		}
+		other := e.Part == Signs && st.excludedBy(e.ID, yes) != ""
 		switch {
-		case other != "" && (e.Value() == "no" || e.Value() == "probably not"):
+		case other && (e.Value() == "no" || e.Value() == "probably not"):
 			st.leave(e.ID, e.Quotes[0], NotThisKind)
-			continue
-		case other != "" && e.Value() == "yes":
-			e.Values, e.Sure, e.Why = []string{"probably"}, false, "against "+other
+		case other:
+			st.leave(e.ID, e.Quotes[0], Contrary)
+		default:
+			kept = append(kept, e)
 		}
-		kept = append(kept, e)
 	}
 	st.out.Entries = kept
 }

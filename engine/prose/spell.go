@@ -8,7 +8,7 @@ import (
 // spelt takes a word of the pack as spelt right.
 func (l *Lexicon) spelt(w string) {
 	if w != "" && !l.words[w] && strings.IndexFunc(w, func(r rune) bool { return r < 'a' || r > 'z' }) < 0 {
-		l.words[w] = true
+		l.words[w], l.stems[l.stemOf(w)] = true, true
 		l.spelling[len(w)] = append(l.spelling[len(w)], w)
 	}
 }
@@ -50,6 +50,9 @@ func (l *Lexicon) known(w string) (word, st string) {
 	}
 	st = stem(w)
 	if l.words[w] || utf8.RuneCountInString(w) < 4 || w[0] < 'a' || w[0] > 'z' {
+		return w, st
+	}
+	if l.stems[st] {
 		return w, st
 	}
 	if strings.HasSuffix(w, "s") && l.words[strings.TrimSuffix(w, "s")] {
