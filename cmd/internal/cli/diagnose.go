@@ -16,7 +16,7 @@ import (
 // stage has no other form.
 func newDiagnose(s *session) *cobra.Command {
 	var bench engine.Bench
-	var all bool
+	var all, brief bool
 	var stage string
 	c := &cobra.Command{
 		Use:   "diagnose CASE",
@@ -33,6 +33,9 @@ func newDiagnose(s *session) *cobra.Command {
 			if names := report.StageNames(); stage != "" && !slices.Contains(names, stage) {
 				return wrong("unknown stage %q, want %s", stage, strings.Join(names, ", ")).with(source.DidYouMean(stage, names))
 			}
+			if all && brief {
+				return wrong("--all and --brief cannot go together")
+			}
 			a, err := s.answer(args[0], bench)
 			if err != nil {
 				return err
@@ -43,6 +46,9 @@ func newDiagnose(s *session) *cobra.Command {
 			if s.format == "json" {
 				return data.Write(s.out, a.Result())
 			}
+			if brief {
+				return s.show(a.Brief(), nil)
+			}
 			if err := s.draw(&a); err != nil {
 				return err
 			}
@@ -50,8 +56,10 @@ func newDiagnose(s *session) *cobra.Command {
 		},
 	}
 	c.Flags().BoolVar(&all, "all", false, "show every cause with its account")
+	c.Flags().BoolVar(&brief, "brief", false, "the answer in a few lines, for a message")
 	c.Flags().StringVar(&stage, "stage", "", "print a `step` of the reasoning as JSON: "+strings.Join(report.StageNames(), ", "))
 	s.benchFlags(c, &bench)
+	s.copyFlag(c)
 	s.completeFlag(c, "stage", report.StageNames)
 	return c
 }

@@ -22,6 +22,7 @@ func newRoot(s *session) *cobra.Command {
 			"  takeup why case.yaml steels_warped     how one cause stands, line by line\n" +
 			"  takeup next case.yaml                  what to check next, in steps\n" +
 			"  takeup assemble case.yaml              how it goes back together\n" +
+			"  takeup read post.txt                   a post or a note into a draft case\n" +
 			"  takeup words creep                     look up signs, causes, checks",
 		Args:          none,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
@@ -33,7 +34,7 @@ func newRoot(s *session) *cobra.Command {
 	root.SetUsageTemplate(usageTemplate)
 	s.flags(root.PersistentFlags())
 	s.complete(root)
-	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newInterview(s), newInspect(s), newAssemble(s), newWords(s), newRules(s))
+	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newInterview(s), newRead(s), newInspect(s), newAssemble(s), newWords(s), newRules(s))
 	return root
 }
 

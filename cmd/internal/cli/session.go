@@ -26,6 +26,8 @@ type session struct {
 	width   int
 	color   string
 
+	copying bool
+
 	facts    term.Facts
 	in       io.Reader
 	out, err io.Writer
@@ -83,7 +85,7 @@ func (s *session) settle() error {
 	if _, err := s.facts.Colour(s.color, s.facts.Stdout); err != nil {
 		return wrong("%s", err)
 	}
-	return nil
+	return s.canCopy()
 }
 
 // show prints a page in the format asked for, or its value as JSON.
@@ -91,19 +93,31 @@ func (s *session) show(page document.Document, value any) error {
 	if s.format == "json" {
 		return data.Write(s.out, value)
 	}
-	text, err := s.render(page)
+	text, err := s.render(s.format, page)
 	if err != nil {
 		return &failure{code: internal, message: err.Error()}
 	}
-	_, err = io.WriteString(s.out, text)
+	if _, err = io.WriteString(s.out, text); err == nil && s.copying {
+		text, err = s.render(s.pasted(), page)
+		s.copyText(text)
+	}
+	return err
+}
+
+// give prints a text that is no page.
+func (s *session) give(text string) error {
+	_, err := io.WriteString(s.out, text)
+	if err == nil && s.copying {
+		s.copyText(text)
+	}
 	return err
 }
 
 // render lays a page out. Only the terminal and plain text have a width: the
 // other formats are laid out where they are read.
-func (s *session) render(page document.Document) (string, error) {
+func (s *session) render(format string, page document.Document) (string, error) {
 	width := s.facts.Width(s.width)
-	switch s.format {
+	switch format {
 	case "markdown":
 		return markdown.Render(page), nil
 	case "plain":
