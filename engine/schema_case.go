@@ -117,13 +117,47 @@ func (s *schemas) signs() object {
 	return o
 }
 
-// phrasesFile is what people say, sign by sign.
+// phrasesFile is how people word signs, facts and figures, as prose.Load reads it;
+// a test compares the keys.
 func (s *schemas) phrasesFile() object {
-	o := object{}
-	for _, x := range s.e.Catalog.Signs {
-		o[x.ID] = object{"type": "array", "items": object{"type": "string"}, "description": x.Name}
+	words := func(about string) object {
+		return object{"type": "array", "items": object{"type": "string"}, "description": about}
 	}
-	return closed(object{"phrases": closed(o)}, "phrases")
+	signs, denials, facts, amounts, questions := object{}, object{}, object{}, object{}, object{}
+	for _, x := range s.e.Catalog.Signs {
+		signs[x.ID], denials[x.ID] = words(x.Name), words(x.Absent)
+	}
+	add := func(prefix string, f catalog.Fact) {
+		values := object{}
+		switch fact.Kind(f.Kind) {
+		case fact.YesNo:
+			values["yes"], values["no"] = words("it is so"), words("it is not so")
+		case fact.Quantity:
+			amounts[prefix+f.ID] = words(f.Name)
+			return
+		}
+		for _, o := range f.Choices {
+			values[o.ID] = words(o.Name)
+		}
+		facts[prefix+f.ID] = closed(values)
+	}
+	for _, f := range s.e.Catalog.Facts {
+		add("", f)
+	}
+	for _, f := range s.e.Catalog.Machine {
+		add("machine.", f)
+	}
+	for _, r := range s.e.Catalog.Readings {
+		amounts[r.ID] = words(r.Name)
+	}
+	for _, q := range s.e.Catalog.Questions {
+		questions[q.ID] = words(q.Text)
+	}
+	any := object{"type": "object", "additionalProperties": words("")}
+	return closed(object{
+		"phrases": closed(signs), "denials": closed(denials), "facts": closed(facts), "amounts": closed(amounts), "vague": closed(questions),
+		"concepts": any, "same": any, "plain": words("words that are spelt right"),
+	})
 }
 
 // factValue is what may stand after the id of a fact.

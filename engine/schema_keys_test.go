@@ -22,6 +22,7 @@ func TestSchemaKeysAreThoseOfTheReaders(t *testing.T) {
 		{"rule/load.go", "rawRule", "rules", "properties rules items"},
 		{"ruletest/types.go", "testFile", "rules_test", ""},
 		{"intake/case.go", "keys", "case", ""},
+		{"prose/lexicon.go", "phraseFile", "phrases", ""},
 		{"intake/readings.go", "rawReading", "case", inReading},
 		{"intake/lists.go", "rawDone", "case", "properties done items anyOf 1"},
 		{"intake/lists.go", "rawExpect", "case", "properties expect"},

@@ -1,13 +1,16 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
+	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/explain"
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/interview"
 	"example.org/takeup/engine/plan"
-	"example.org/takeup/engine/prose"
+	post "example.org/takeup/engine/prose"
 )
 
 // What a reply to a post shows.
@@ -20,25 +23,28 @@ const (
 )
 
 // Reply is the answer to the writer of a post. Ask holds the questions worth most,
-// best first, in addition to those that the post itself raises; Brief keeps it to
-// one short post.
-func (a Answer) Reply(r *prose.Reading, ask []string, brief bool) document.Document {
+// best first; those that the post itself raises come before them. Brief keeps it
+// to one short post.
+func (a Answer) Reply(r *post.Reading, ask []interview.Question, brief bool) document.Document {
 	page := document.New("Re: " + a.heading())
 	add := func(blocks ...document.Block) { page.Blocks = append(page.Blocks, blocks...) }
 	questions := a.askBack(r, ask)
 	if len(a.Evidence) == 0 {
 		add(a.understood(r, brief)...)
-		add(document.Paragraph(plain("That is not enough to name a cause yet: every sign in this book says when or how it shows.")))
+		add(document.Paragraph(plain("That is not enough to name a cause yet: what counts is when it happens and how.")))
 		add(questions...)
 		add(document.Note(document.Doubt, plain(notSeen+decides)))
 		return page
 	}
 	add(cautionNotes(a.Catalog, a.Cautions, danger)...)
 	add(a.understood(r, brief)...)
-	add(a.couldBe(brief)...)
-	add(questions...)
-	add(a.checkFirst(brief)...)
-	if !brief {
+	if brief {
+		add(a.shortReply()...)
+		add(questions...)
+	} else {
+		add(a.couldBe()...)
+		add(questions...)
+		add(a.checkFirst()...)
 		add(a.firstCare()...)
 	}
 	add(document.Note(document.Doubt, plain(a.howSure()+notSeen+decides)))
@@ -49,11 +55,11 @@ func (a Answer) Reply(r *prose.Reading, ask []string, brief bool) document.Docum
 const notSeen = "This is reasoned from a post; nobody here has seen the machine. "
 
 // understood tells the writer how the post was read, so that slips get put right.
-func (a Answer) understood(r *prose.Reading, brief bool) []document.Block {
+func (a Answer) understood(r *post.Reading, brief bool) []document.Block {
 	var sure, unsure []string
 	for _, e := range r.Entries {
 		words := a.entryWords(e)
-		if e.Part == prose.Signs && !e.Sure {
+		if e.Part == post.Signs && !e.Sure {
 			words = strings.TrimPrefix(words, "probably ")
 		}
 		if e.Sure {
@@ -84,18 +90,21 @@ func maybe(words []string) []string {
 }
 
 // entryWords says one entry of a draft as a person would.
-func (a Answer) entryWords(e prose.Entry) string {
+func (a Answer) entryWords(e post.Entry) string {
 	id := e.ID
-	if e.Part == prose.Machine {
+	if e.Part == post.Machine {
 		id = "machine." + id
 	}
-	if e.Part == prose.Signs {
+	if e.Part == post.Signs {
 		return a.seen(id, e.Value())
 	}
-	if e.Part == prose.Readings {
+	if e.Part == post.Readings {
 		return a.Catalog.NameOf(id) + " " + strings.Join(e.Values, ", ")
 	}
 	f, _ := a.Catalog.Fact(id)
+	if fact.Kind(f.Kind) == fact.YesNo {
+		return map[string]string{"yes": "", "no": "not: "}[e.Value()] + f.Name
+	}
 	var values []string
 	for _, v := range e.Values {
 		for _, o := range f.Choices {
@@ -109,14 +118,11 @@ func (a Answer) entryWords(e prose.Entry) string {
 }
 
 // couldBe names the likely causes, each with its strongest reason.
-func (a Answer) couldBe(brief bool) []document.Block {
+func (a Answer) couldBe() []document.Block {
 	var items []document.Item
-	for i, c := range a.Explanation.Causes {
-		if i == repliedCauses || i > 0 && c.Probability < repliedAt {
-			break
-		}
+	for _, c := range a.likely() {
 		text := document.Join(document.Strong(capital(a.named(c.ID))), plain(" ("+Percent(c.Probability)+")"))
-		if why := a.strongest(c.ID); why != "" && !(brief && i > 0) {
+		if why := a.strongest(c.ID); why != "" {
 			text = document.Join(text, plain(": "+why))
 		}
 		items = append(items, document.NewItem(text))
@@ -129,6 +135,30 @@ func (a Answer) couldBe(brief bool) []document.Block {
 	}
 	list := document.Numbered(items...)
 	return []document.Block{heading("What it could be"), list}
+}
+
+// likely are the causes worth a line in a reply.
+func (a Answer) likely() []explain.Cause {
+	n := 0
+	for i, c := range a.Explanation.Causes {
+		if i < repliedCauses && (i == 0 || c.Probability >= repliedAt) {
+			n++
+		}
+	}
+	return a.Explanation.Causes[:n]
+}
+
+// shortReply is the likely causes and the first thing to look at, in two lines.
+func (a Answer) shortReply() []document.Block {
+	var names []string
+	for _, c := range a.likely() {
+		names = append(names, a.named(c.ID)+bracketed(Percent(c.Probability)))
+	}
+	blocks := []document.Block{document.Paragraph(document.Strong("Likeliest: "), plain(strings.Join(names, ", then ")+"."))}
+	if first := a.outside(); len(first) > 0 {
+		blocks = append(blocks, document.Paragraph(document.Strong("Check first: "), plain(a.do(first[0])+bracketed(Minutes(first[0].Minutes))+".")))
+	}
+	return blocks
 }
 
 // strongest is the reason that moved a cause most, in one sentence.
@@ -151,7 +181,7 @@ func quotedList(s string) string { return "“" + s + "”" }
 
 // askBack lists the questions for the writer: first those that the post brings
 // up itself, then those that tell most.
-func (a Answer) askBack(r *prose.Reading, ask []string) []document.Block {
+func (a Answer) askBack(r *post.Reading, ask []interview.Question) []document.Block {
 	var texts []string
 	for _, m := range r.Vague {
 		for _, q := range a.Catalog.Questions {
@@ -160,8 +190,8 @@ func (a Answer) askBack(r *prose.Reading, ask []string) []document.Block {
 			}
 		}
 	}
-	for _, t := range ask {
-		if !slices.Contains(texts, t) {
+	for _, q := range ask {
+		if t := a.asking(q); !slices.Contains(texts, t) {
 			texts = append(texts, t)
 		}
 	}
@@ -175,19 +205,29 @@ func (a Answer) askBack(r *prose.Reading, ask []string) []document.Block {
 	return []document.Block{heading("What would help to know"), document.Numbered(list...)}
 }
 
+// asking words a question for somebody who has no list of answers before him.
+func (a Answer) asking(q interview.Question) string {
+	text := questionOf(a.Catalog, q)
+	if q.Kind != interview.Complaint && (q.Kind != interview.Signs || slices.ContainsFunc(a.Catalog.Questions, func(g catalog.Question) bool { return g.Text == text })) {
+		return text
+	}
+	var names []string
+	for _, id := range q.Options {
+		names = append(names, optionName(a.Catalog, q, id))
+	}
+	if q.Kind == interview.Complaint {
+		return "What does it do, and when does it do it? It may be about " + listed(names, "or") + "."
+	}
+	return strings.TrimSuffix(text, "?") + ": " + listed(append(names, "none of them"), "or") + "?"
+}
+
 // checkFirst is what can be looked at with nothing taken apart.
-func (a Answer) checkFirst(brief bool) []document.Block {
+func (a Answer) checkFirst() []document.Block {
 	var items []document.Item
-	said := map[string]bool{}
-	for _, p := range a.proposals() {
-		what := capital(a.do(p))
-		if said[what] || len(items) == checksFirst || p.Kind == plan.Service || a.pays(p.Opens) > quickOpening {
-			continue
-		}
-		said[what] = true
-		text := document.Join(document.Strong(what), plain(bracketed(Minutes(p.Minutes))))
-		if c, ok := a.Catalog.Check(p.Check); ok && !brief {
-			text = document.Join(text, plain(": "+strings.Join(c.How[:min(2, len(c.How))], " ")))
+	for _, p := range a.outside() {
+		text := document.Join(document.Strong(capital(a.do(p))), plain(bracketed(Minutes(p.Minutes))))
+		if how := a.howTo(p); how != "" {
+			text = document.Join(text, plain(": "+how))
 		}
 		items = append(items, document.NewItem(text))
 	}
@@ -197,12 +237,29 @@ func (a Answer) checkFirst(brief bool) []document.Block {
 	return []document.Block{heading("What to check first, with nothing taken apart"), document.Numbered(items...)}
 }
 
-// proposals are all things worth doing, best first.
-func (a Answer) proposals() []plan.Proposal {
+// outside lists what is worth doing with nothing taken apart, best first.
+func (a Answer) outside() []plan.Proposal {
 	if a.Course == nil {
 		return nil
 	}
-	return append(append([]plan.Proposal{a.Course.Next}, a.Course.Together...), a.Course.Others...)
+	var out []plan.Proposal
+	said := map[string]bool{}
+	for _, p := range append(append([]plan.Proposal{a.Course.Next}, a.Course.Together...), a.Course.Others...) {
+		if what := a.do(p); !said[what] && len(out) < checksFirst && p.Kind != plan.Service && a.pays(p.Opens) <= quickOpening {
+			said[what] = true
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// howTo is how something is done, in as many words as a post has room for.
+func (a Answer) howTo(p plan.Proposal) string {
+	if p.Confirmed || a.done(p) {
+		return a.cause(p.Cause).Remedy.Do
+	}
+	c, _ := a.Catalog.Check(p.Check)
+	return strings.Join(c.How[:min(2, len(c.How))], " ")
 }
 
 // firstCare is the first milder caution and how many more there are.
@@ -218,13 +275,13 @@ func (a Answer) howSure() string {
 	case len(c) == 0:
 		return ""
 	case c[0].Probability < 0.4:
-		return "Nothing stands out yet, so take the order with a pinch of salt. "
+		return "Nothing stands out yet, so take the order as a first guess. "
 	case a.Explanation.Steadiness < 0.7:
 		return "The first two could well be the other way round. "
 	case c[0].Probability > 0.9:
-		return fmt.Sprintf("I would be surprised if it were not %s, but check before you buy parts. ", a.named(c[0].ID))
+		return "The first is very likely, but look before you buy parts. "
 	}
-	return fmt.Sprintf("My money is on %s, but check before you buy parts. ", a.named(c[0].ID))
+	return "The first is my best guess; look before you buy parts. "
 }
 
 // Brief is the answer in a few lines, for a short post or a message.

@@ -11,6 +11,7 @@ import (
 
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/intake"
+	"example.org/takeup/engine/interview"
 	"example.org/takeup/engine/prose"
 	"example.org/takeup/engine/render/data"
 	"example.org/takeup/engine/report"
@@ -111,18 +112,24 @@ func (s *session) post(name string) (string, error) {
 
 // lexicon reads the phrases of the pack in use.
 func (s *session) lexicon(e *engine.Engine) (*prose.Lexicon, error) {
+	l, ps, err := s.phrases(e)
+	if err == nil && ps.HasErrors() {
+		err = s.refuse(ps)
+	}
+	return l, err
+}
+
+// phrases is lexicon without an opinion on the problems.
+func (s *session) phrases(e *engine.Engine) (*prose.Lexicon, source.Problems, error) {
 	knowing, _, err := s.folders()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	l, ps := prose.Load(knowing, e.Catalog)
 	for i := range ps {
 		ps[i].Pos.File = "knowledge/" + ps[i].Pos.File
 	}
-	if ps.HasErrors() {
-		return nil, s.refuse(ps)
-	}
-	return l, nil
+	return l, ps, nil
 }
 
 // save writes the draft to a file that is not there yet: a case that somebody
@@ -139,7 +146,7 @@ func (s *session) save(r *prose.Reading, name string) error {
 	if err != nil {
 		return wrong("cannot write %s: %s", name, err)
 	}
-	fmt.Fprintln(s.err, report.Saved(r, name))
+	fmt.Fprintln(s.err, report.Drafted(r, name))
 	return nil
 }
 
@@ -160,6 +167,46 @@ func (s *session) reply(e *engine.Engine, r *prose.Reading, brief bool) error {
 	if err != nil {
 		return wrong("the post: %s", err)
 	}
+	ask, err := worthAsking(e, c, r)
+	if err != nil {
+		return wrong("the post: %s", err)
+	}
 	a := answerOf(e, d)
-	return s.show(a.Reply(r, nil, brief), a.Result())
+	return s.show(a.Reply(r, ask, brief), a.Result())
+}
+
+// How many questions a reply may need, and how many are tried to find them.
+const (
+	askBack  = 3
+	askTries = 8
+)
+
+// worthAsking picks the questions that tell most, of those that a rider can answer
+// from memory. What the post brought up without saying when is asked about anyway.
+func worthAsking(e *engine.Engine, c *intake.Case, r *prose.Reading) ([]interview.Question, error) {
+	sit := interview.Situation{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Case: c, Skipped: map[string]bool{}}
+	for _, m := range r.Vague {
+		for _, q := range e.Catalog.Questions {
+			for _, sign := range q.Signs {
+				sit.Skipped[sign] = sit.Skipped[sign] || q.ID == m.Question
+			}
+		}
+	}
+	var out []interview.Question
+	for range askTries {
+		q, st, err := interview.Next(sit)
+		if err != nil || st.End != "" || len(out) == askBack {
+			return out, err
+		}
+		if q.Kind == interview.Complaint && len(r.Vague) == 0 {
+			return []interview.Question{q}, nil // the rest waits for this
+		}
+		if q.Check == "" && q.Kind != interview.Reading && q.Kind != interview.Complaint {
+			out = append(out, q)
+		}
+		for _, id := range interview.About(q) {
+			sit.Skipped[id] = true
+		}
+	}
+	return out, nil
 }

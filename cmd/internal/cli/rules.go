@@ -42,6 +42,11 @@ func newRulesCheck(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			_, more, err := s.phrases(e)
+			if err != nil {
+				return err
+			}
+			ps = append(ps, more...)
 			s.tell(ps)
 			if ps.HasErrors() {
 				return &failure{code: findings}
