@@ -8,7 +8,13 @@ import (
 
 // Page turns a student page of the knowledge folder into blocks. Pages are kept
 // plain on purpose: headings, paragraphs and lists of one level, with emphasis.
+// They stand under a heading of their own, since the entry above them is parted
+// by the same questions.
 func Page(markdown string) []document.Block {
+	return append([]document.Block{heading("The page for students")}, pageBlocks(markdown)...)
+}
+
+func pageBlocks(markdown string) []document.Block {
 	var blocks []document.Block
 	var items []document.Item
 	for _, part := range strings.Split(strings.ReplaceAll(markdown, "\r", ""), "\n\n") {
@@ -17,8 +23,8 @@ func Page(markdown string) []document.Block {
 		case part == "" || strings.HasPrefix(part, "# "): // the title is the page's own
 		case strings.HasPrefix(part, "## "):
 			head, rest, _ := strings.Cut(part, "\n")
-			blocks = append(blocks, heading(strings.TrimPrefix(head, "## ")))
-			blocks = append(blocks, Page(rest)...)
+			blocks = append(blocks, document.Heading(3, plain(strings.TrimPrefix(head, "## "))))
+			blocks = append(blocks, pageBlocks(rest)...)
 		case strings.HasPrefix(part, "- "):
 			items = nil
 			for _, line := range strings.Split(part[2:], "\n- ") {
