@@ -90,6 +90,7 @@ var says = map[string]string{
 	"Cause.part":                        "the part of a figure that is pointed at",
 	"Phase.lead":                        "the word before what its steps prevent",
 	"Step.stage":                        "the step is needed when this stage was open",
+	"Step.opens":                        "what it prevents cannot be put right without this stage, however early it shows",
 	"Step.where":                        "the condition in words, for a machine of which it is not known",
 	"Step.prevents":                     "causes and signs",
 	"Step.parts":                        "what is to be new every time",

@@ -18,7 +18,7 @@ func New(j Job) (*Sheet, error) {
 	s := &Sheet{Causes: j.causes(), Parts: []Part{}, Steps: []Step{}, Cautions: []string{}}
 	s.Stages = j.stages(s.Causes)
 	for _, step := range j.Catalog.Steps {
-		if !slices.Contains(s.Stages, step.Stage) {
+		if !slices.Contains(s.Stages, step.Stage) && !(j.From == "" && s.asksFor(step)) {
 			continue
 		}
 		applies, waits, err := j.applies(step)
@@ -71,6 +71,11 @@ func (j Job) stages(causes []Cause) []string {
 		for _, c := range causes {
 			cause, _ := j.Catalog.Cause(c.ID)
 			reach(cause.Stage)
+			for _, step := range j.Catalog.Steps {
+				if step.Opens && seesTo(step, c) {
+					reach(step.Stage)
+				}
+			}
 		}
 		for _, id := range j.Done {
 			check, _ := j.Catalog.Check(id)
@@ -97,11 +102,22 @@ func (j Job) applies(step catalog.Step) (bool, []string, error) {
 	return f.Verdict != rule.No, f.Waits, nil
 }
 
+// asksFor reports whether a step sees to a cause of this job. Such a step is on the
+// sheet although its stage was not open: oil is filled without opening anything.
+func (s *Sheet) asksFor(step catalog.Step) bool {
+	return slices.ContainsFunc(s.Causes, func(c Cause) bool { return seesTo(step, c) })
+}
+
+// seesTo reports whether a step keeps a cause away, or a sign that was seen of it.
+func seesTo(step catalog.Step, c Cause) bool {
+	return slices.ContainsFunc(step.Prevents, func(id string) bool { return id == c.ID || slices.Contains(c.Seen, id) })
+}
+
 func (s *Sheet) take(j Job, step catalog.Step, waits []string) {
 	s.Steps = append(s.Steps, Step{ID: step.ID, Phase: step.Phase, Waits: waits, Tighten: j.tighten(step.Tighten)})
 	for i := range s.Causes {
 		c := &s.Causes[i]
-		if slices.Contains(step.Prevents, c.ID) || slices.ContainsFunc(c.Seen, func(sign string) bool { return slices.Contains(step.Prevents, sign) }) {
+		if seesTo(step, *c) {
 			c.Steps = append(c.Steps, step.ID)
 		}
 	}

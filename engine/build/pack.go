@@ -45,7 +45,9 @@ func (j Job) packs() []Pack {
 	}
 	if out == nil {
 		if counted := j.counted(); counted != nil {
-			out = append(out, j.pack(FromCounts, counted))
+			p := j.pack(FromCounts, counted)
+			p.clear()
+			out = append(out, p)
 		}
 	}
 	return slices.DeleteFunc(out, func(p Pack) bool { return len(p.Section.Layers) == 0 })
@@ -187,6 +189,16 @@ func (j Job) against(is, want fact.Part) (notes []string) {
 		notes = append(notes, note)
 	}
 	return notes
+}
+
+// clear draws the plate that lies round a ring with the bore it must have.
+func (p *Pack) clear() {
+	layers := p.Section.Layers
+	for i := 1; i < len(layers); i++ {
+		if layers[i].Shape == "lined" && (layers[i-1].Shape == "ring" || layers[i-1].Shape == "cone") {
+			layers[i].Draw = "short"
+		}
+	}
 }
 
 // counted lays a pack out from the numbers on the sheet: two kinds that take turns,

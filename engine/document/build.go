@@ -63,6 +63,12 @@ func List(items ...Item) Block { return Block{Kind: KindList, Items: items} }
 // Numbered returns a list counted from 1.
 func Numbered(items ...Item) Block { return Block{Kind: KindList, Ordered: true, Items: items} }
 
+// Checklist returns a list counted from 1 of which every item is to be ticked off
+// where the page is printed.
+func Checklist(items ...Item) Block {
+	return Block{Kind: KindList, Ordered: true, Tick: true, Items: items}
+}
+
 // NewBar returns an entry of a ranked list. A share outside 0 to 1 is moved to
 // the nearer end, not-a-number to 0.
 func NewBar(label Text, share float64, value string, blocks ...Block) Bar {

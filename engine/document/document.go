@@ -13,7 +13,7 @@ type Kind string
 const (
 	KindHeading   Kind = "heading"   // Level, Text
 	KindParagraph Kind = "paragraph" // Text
-	KindList      Kind = "list"      // Ordered, Items
+	KindList      Kind = "list"      // Ordered, Tick, Items
 	KindBars      Kind = "bars"      // Bars, most likely first
 	KindFacts     Kind = "facts"     // Facts
 	KindLedger    Kind = "ledger"    // Ledger
@@ -29,6 +29,7 @@ type Block struct {
 	Kind    Kind    `json:"kind"`
 	Level   int     `json:"level,omitempty"` // 2 to 4; the title is level 1
 	Ordered bool    `json:"ordered,omitempty"`
+	Tick    bool    `json:"tick,omitempty"` // steps to tick off on paper
 	Tone    Tone    `json:"tone,omitempty"`
 	Text    Text    `json:"text,omitempty"`
 	Items   []Item  `json:"items,omitempty"`

@@ -40,6 +40,9 @@ const (
 
 // Stack draws a section in both forms.
 func Stack(caption string, s Section) document.Block {
+	if wrong := s.wrong(); wrong != "" {
+		caption += " Not as it should be: " + wrong + "."
+	}
 	return document.Drawing(caption, s.text(), s.svg()).Saying("From the inside out: " + s.Words() + ".")
 }
 
@@ -61,6 +64,17 @@ func (s Section) Words() string {
 		i += pair * n
 	}
 	return strings.Join(out, ", ")
+}
+
+// wrong lists the marked layers with their numbers.
+func (s Section) wrong() string {
+	var out []string
+	for i, l := range s.Layers {
+		if l.Mark == Wrong || l.Mark == Missing {
+			out = append(out, fmt.Sprintf("%d, %s", i+1, l.words()))
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // run finds how often one layer, or a pair of layers, repeats from place i on.

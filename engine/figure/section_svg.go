@@ -10,11 +10,11 @@ import (
 // Measures of the drawn section in its own units, as wide as a page is: the basket
 // above, the hub below, the axis under it, the pack from left to right.
 const (
-	sheetWidth  = 480
 	sheetHeight = 226
+	narrowest   = 300.0
 	packLeft    = 40
 	packWidth   = 400 // room for the pack
-	widestScale = 8000
+	widestScale = 12000
 	layerGap    = 2
 	basketY     = 34 // inner face of the fingers
 	tabY        = 26
@@ -35,8 +35,6 @@ const caution = "var(--caution, #a3341f)"
 // svg draws the section as a cut through its upper half.
 func (s Section) svg() document.SVG {
 	var b strings.Builder
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" role="img" aria-label="%s" fill="none" stroke="currentColor" stroke-width="1" font-size="11" font-family="sans-serif">`,
-		sheetWidth, sheetHeight, document.SVGText(s.Words()))
 	scale := s.scale()
 	x := float64(packLeft)
 	var layers strings.Builder
@@ -46,6 +44,8 @@ func (s Section) svg() document.SVG {
 		fmt.Fprintf(&layers, `<text x="%.1f" y="198" text-anchor="middle" font-size="10" stroke="none" fill="%s">%d</text>`, x+w/2, l.ink(), i+1)
 		x += w + layerGap
 	}
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %.0f %d" role="img" aria-label="%s" fill="none" stroke="currentColor" stroke-width="1" font-size="11" font-family="sans-serif">`,
+		max(narrowest, x+packLeft), sheetHeight, document.SVGText(s.Words()))
 	s.frame(&b, x)
 	b.WriteString(layers.String())
 	b.WriteString(`</svg>`)

@@ -65,6 +65,7 @@ func drawBlock(t *rapid.T, depth int) document.Block {
 		Kind:    rapid.SampledFrom(kinds).Draw(t, "kind"),
 		Level:   rapid.IntRange(-1, 9).Draw(t, "level"),
 		Ordered: rapid.Bool().Draw(t, "ordered"),
+		Tick:    rapid.Bool().Draw(t, "tick"),
 		Tone:    rapid.SampledFrom([]document.Tone{document.Caution, document.Hint, document.Doubt, "?"}).Draw(t, "tone"),
 		Text:    spans.Draw(t, "text"),
 		Code:    texts.Draw(t, "code") + "\n" + texts.Draw(t, "code"),
@@ -98,7 +99,7 @@ func drawBlock(t *rapid.T, depth int) document.Block {
 		b.Table = &document.Grid{Head: row.Draw(t, "head"), Rows: rapid.SliceOfN(row, 0, 3).Draw(t, "rows")}
 	case document.KindFigure:
 		b.Figure = &document.Figure{
-			Caption: texts.Draw(t, "caption"), Drawing: texts.Draw(t, "drawing"), SVG: document.SVG(texts.Draw(t, "svg")),
+			Caption: texts.Draw(t, "caption"), Alt: texts.Draw(t, "alt"), Drawing: texts.Draw(t, "drawing"), SVG: document.SVG(texts.Draw(t, "svg")),
 		}
 	}
 	return b

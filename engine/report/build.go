@@ -90,7 +90,13 @@ func (a Answer) rights(s *build.Sheet) []document.Block {
 // right is one cause with the remedy and the steps that see to it.
 func (a Answer) right(c build.Cause) document.Item {
 	cause := a.cause(c.ID)
-	sure := "probable, " + Percent(c.Probability) + "; confirm it before you order parts"
+	sure := "probable, " + Percent(c.Probability) + ""
+	if len(cause.Remedy.Parts) > 0 {
+		sure += "; confirm it before you order parts"
+	}
+	if seen := a.lookedAt(c.Seen); seen != "" {
+		sure = seen + "; " + Percent(c.Probability)
+	}
 	if c.Found {
 		sure = "found"
 	}
@@ -99,6 +105,18 @@ func (a Answer) right(c build.Cause) document.Item {
 		text = document.Join(text, plain(" See "), document.Emphasis(Join(a.stepNames(c.Steps))), plain("."))
 	}
 	return item(text)
+}
+
+// lookedAt names the signs that were found on looking or measuring: whoever found them
+// need not be told to confirm.
+func (a Answer) lookedAt(signs []string) string {
+	var names []string
+	for _, id := range signs {
+		if s, ok := a.Catalog.Sign(id); ok && s.Kind == "found" {
+			names = append(names, s.Name)
+		}
+	}
+	return Join(names)
 }
 
 func (a Answer) stepNames(ids []string) []string {
@@ -170,7 +188,7 @@ func (a Answer) phase(s *build.Sheet, p catalog.Phase, said map[string]bool) []d
 		return nil
 	}
 	blocks := append([]document.Block{heading(p.Name)}, cautionNotes(a.Catalog, cautions, care)...)
-	return append(blocks, document.Numbered(items...))
+	return append(blocks, document.Checklist(items...))
 }
 
 // step is one step with what it prevents and how its screws are drawn down.
