@@ -17,7 +17,7 @@ type Phase struct {
 type Step struct {
 	ID       string   `yaml:"id,required" json:"id"`
 	Phase    string   `yaml:"phase,required" json:"phase"`
-	Stage    string   `yaml:"stage,required" json:"stage"` // needed when this stage was open
+	Stage    string   `yaml:"stage,required" json:"stage"`  // needed when this stage was open
 	Opens    bool     `yaml:"opens" json:"opens,omitempty"` // a cause it prevents takes this stage, however early it shows
 	Name     string   `yaml:"name,required" json:"name"`
 	When     string   `yaml:"when" json:"when,omitempty"`   // condition on facts and the machine

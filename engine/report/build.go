@@ -90,7 +90,7 @@ func (a Answer) rights(s *build.Sheet) []document.Block {
 // right is one cause with the remedy and the steps that see to it.
 func (a Answer) right(c build.Cause) document.Item {
 	cause := a.cause(c.ID)
-	sure := "probable, " + Percent(c.Probability) + ""
+	sure := "probable, " + Percent(c.Probability)
 	if len(cause.Remedy.Parts) > 0 {
 		sure += "; confirm it before you order parts"
 	}
@@ -244,7 +244,9 @@ func torque(t build.Tighten, known catalog.Tightening) string {
 	}
 	text := "see the service manual"
 	if t.HighNm > 0 {
-		text += fmt.Sprintf("; %s to %s is usual for %s (%s)", known.General.Low, known.General.High, known.General.For, known.General.Basis)
+		low, _, _ := strings.Cut(newtonMetres(t.LowNm), nbsp)
+		thread := strings.ReplaceAll(known.General.For, " ", nbsp)
+		text += fmt.Sprintf("; %s to %s is usual for %s (%s)", low, newtonMetres(t.HighNm), thread, known.General.Basis)
 	}
 	return text
 }

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/takeup/engine/document"
@@ -28,13 +30,28 @@ func (a Answer) figure(bars []document.Bar, ids []string) []document.Block {
 	if len(shown) == 0 {
 		return nil
 	}
-	var parts []string
-	for _, part := range shown {
-		parts = append(parts, a.Drawing.Name(part))
-	}
 	caption := "The numbers are those of the list: where to look. No machine is built exactly like this."
-	alt := a.Drawing.Title() + ". Pointed at: " + strings.Join(parts, ", ") + "."
+	alt := a.Drawing.Title() + ": " + a.numbered(pointers, shown) + "."
 	return []document.Block{document.Drawing(caption, "", svg).Saying(alt)}
+}
+
+// numbered names the parts with their numbers: "1, 3 friction plates; 2 clutch springs".
+func (a Answer) numbered(pointers []figure.Pointer, shown []string) string {
+	var order []string
+	numbers := map[string][]string{}
+	for _, p := range pointers {
+		if !slices.Contains(shown, p.Part) {
+			continue
+		}
+		if numbers[p.Part] == nil {
+			order = append(order, p.Part)
+		}
+		numbers[p.Part] = append(numbers[p.Part], strconv.Itoa(p.Number))
+	}
+	for i, part := range order {
+		order[i] = strings.Join(numbers[part], ", ") + nbsp + a.Drawing.Name(part)
+	}
+	return strings.Join(order, "; ")
 }
 
 // choice answers a drawing for what is known of the machine.
