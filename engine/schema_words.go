@@ -98,6 +98,11 @@ func (s *schemas) structure() {
 	s.define("stage", "how deep the machine is open", stages)
 	s.define("gauge", "what it was measured with", gauges)
 	s.define("machine_word", "a word of the machine sheet", machine)
+	limit := words{append([]any(nil), machine.ids...), append([]string(nil), machine.about...)}
+	for _, d := range s.e.Catalog.Derived {
+		limit.add(d.ID, d.Name)
+	}
+	s.define("limit_word", "a word of the machine sheet, or a derived quantity that rests on the sheet alone", limit)
 	var parts, attributes words
 	for _, p := range cat.Parts {
 		parts.add(p.ID, p.Name)

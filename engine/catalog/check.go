@@ -325,7 +325,7 @@ func (k checker) readings() {
 		k.refers(r.Pos, r.ID, "gauge", r.Gauge, gauges)
 		k.refers(r.Pos, r.ID, "sense", r.Sense, []string{"min", "max", "range", "none"})
 		for _, l := range []string{r.Limit, r.LimitMin, r.LimitMax, r.New} {
-			if l != "" {
+			if _, derived := k.cat.DerivedOf(l); l != "" && !derived {
 				k.refers(r.Pos, r.ID, "limit", l, machine)
 			}
 		}

@@ -207,7 +207,8 @@ type Gauge struct {
 	Pos source.Pos `yaml:"-" json:"-"`
 }
 
-// Reading is a quantity that can be measured.
+// Reading is a quantity that can be measured. Its limits are words of the machine
+// sheet, or derived quantities that rest on the sheet alone.
 type Reading struct {
 	ID       string    `yaml:"id,required" json:"id"`
 	Name     string    `yaml:"name,required" json:"name"`

@@ -25,7 +25,7 @@ func (in Input) missing(found Inspection) []Missing {
 	}
 	for _, r := range found.Readings {
 		c, _ := in.Catalog.Reading(r.ID)
-		if words := limitWords(c); len(words) > 0 && (r.Limit == nil || r.Limit.General) {
+		if words := in.limitWords(c); len(words) > 0 && (r.Limit == nil || r.Limit.General) {
 			m := entry(words)
 			m.Verdict = append(m.Verdict, r.ID)
 		}
@@ -43,12 +43,22 @@ func (in Input) missing(found Inspection) []Missing {
 	return append([]Missing{}, out...)
 }
 
-// limitWords are the words of the machine sheet that would hold a reading's limit.
-func limitWords(c catalog.Reading) []string {
+// limitWords are the words of the machine sheet that would give a reading's limits
+// and are not known.
+func (in Input) limitWords(c catalog.Reading) []string {
 	var out []string
 	for _, w := range []string{c.Limit, c.LimitMin, c.LimitMax} {
-		if w != "" {
-			out = append(out, "machine."+w)
+		if w == "" {
+			continue
+		}
+		words := []string{"machine." + w}
+		if _, derived := in.Catalog.DerivedOf(w); derived {
+			words = in.Derived.Words(w)
+		}
+		for _, word := range words {
+			if !in.Known.Known(word) {
+				out = append(out, word)
+			}
 		}
 	}
 	return out

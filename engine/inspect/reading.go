@@ -63,7 +63,12 @@ func (in Input) limit(c catalog.Reading) *Limit {
 	return nil
 }
 
+// machine is a word of the machine sheet, or a derived quantity, that is a number.
 func (in Input) machine(word string) (float64, bool) {
+	if _, derived := in.Catalog.DerivedOf(word); derived {
+		v := in.Derived.Value(word, in.Known)
+		return v.SI, v.Known()
+	}
 	v, ok := in.Known.Get("machine." + word)
 	return v.SI, ok && word != ""
 }

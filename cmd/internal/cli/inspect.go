@@ -43,10 +43,13 @@ func (s *session) inspect(file string, working bool) error {
 		return err
 	}
 	found := e.Inspect(d)
-	return s.show(answerOf(e, d).Inspection(found, working), struct {
-		Schema     int                `json:"schema"`
-		Inspection inspect.Inspection `json:"inspection"`
-	}{report.Schema, found})
+	return s.show(answerOf(e, d).Inspection(found, working), inspection{report.Schema, found})
+}
+
+// inspection is an inspection as JSON.
+type inspection struct {
+	Schema     int                `json:"schema"`
+	Inspection inspect.Inspection `json:"inspection"`
 }
 
 func (s *session) newMachine(args []string) error {
