@@ -1,6 +1,7 @@
 package explain
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -230,7 +231,7 @@ func (w *work) waiting() []Waiting {
 	var out []Waiting
 	for i, f := range w.Firings {
 		r := w.Rules.Rules[i]
-		if f.Verdict != rule.Unknown || r.Action == rule.Cautions || r.Action == rule.Shows && !inStack(f.Waits) {
+		if f.Verdict != rule.Unknown || r.Action == rule.Cautions || r.Action == rule.Shows && (!inStack(f.Waits) || w.observed(r.To)) {
 			continue
 		}
 		most := 0.0
@@ -241,6 +242,11 @@ func (w *work) waiting() []Waiting {
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Moves > out[j].Moves })
 	return out
+}
+
+// observed reports whether a sign has been seen, or found missing, already.
+func (w *work) observed(sign string) bool {
+	return slices.ContainsFunc(w.Evidence, func(e network.Evidence) bool { return e.Sign == sign })
 }
 
 // inStack reports whether all that a rule waits for belongs to a stack that is known.

@@ -12,6 +12,7 @@ import (
 type reason struct {
 	rule     string
 	signs    []string // in words, in the order of the evidence
+	read     string   // the rule that read its sign off the stack and says more than the sign
 	decibans float64
 }
 
@@ -44,7 +45,8 @@ func (a Answer) reasons(c explain.Cause) []reason {
 		// A sign that is not there can only speak for a cause by speaking against
 		// the others: no rule of the cause's own explains it.
 		id := ""
-		if chain := a.chain(c.ID, e.ID); len(chain) > 0 && a.Evidence[k].Yes() {
+		chain := a.chain(c.ID, e.ID)
+		if len(chain) > 0 && a.Evidence[k].Yes() {
 			id = chain[0]
 		}
 		// A piece that speaks the other way than its rule's others is kept apart,
@@ -53,6 +55,9 @@ func (a Answer) reasons(c explain.Cause) []reason {
 			id += "/against"
 		}
 		add(id, a.observed(k), e.Decibans)
+		if id != "" && len(chain) == 1 && a.listed(a.Evidence[k].Rule) {
+			out[place[id]].read = a.Evidence[k].Rule
+		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].decibans > out[j].decibans })
 	return out
@@ -106,6 +111,9 @@ func (a Answer) reasonItems(c explain.Cause, n int) []document.Item {
 // reasonText is one reason as a line: what was seen, then why it counts.
 func (a Answer) reasonText(r reason) document.Text {
 	why := a.because(r.rule)
+	if r.read != "" && len(r.signs) == 1 {
+		why = a.because(r.read)
+	}
 	if why == "" {
 		why = "Speaks against the other causes."
 	}

@@ -14,14 +14,19 @@ const mostPlaces = 4
 
 // readOff says where a rule has read a sign: off a gauge, or in the list of parts.
 func (a Answer) readOff(id string) string {
-	r, _ := a.Rules.Rule(id)
-	if r.When == nil || !slices.Contains(r.When.Words(), catalog.StackID) {
+	if !a.listed(id) {
 		return "measured"
 	}
 	if parts := a.pointed(id); parts != "" {
 		return "in the stack: " + parts
 	}
 	return "in the stack"
+}
+
+// listed reports whether a rule reads its sign off the stack.
+func (a Answer) listed(id string) bool {
+	r, _ := a.Rules.Rule(id)
+	return r.When != nil && slices.Contains(r.When.Words(), catalog.StackID)
 }
 
 // pointed names the parts of the stack that made a rule fire, counted from the inside

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/document"
@@ -38,6 +39,7 @@ func (a Answer) Why(cause string) (document.Document, error) {
 		}
 	}
 	add("The rules that speak", a.spoken(c))
+	add("What was read off", a.read())
 	add("Expected and missing", a.expected(c.Missing, "no"))
 	add("Expected and not asked yet", a.expected(c.Expected, "yes"))
 	add("Who accounts for each sign", a.shares())
@@ -55,12 +57,20 @@ func (a Answer) ledger(c explain.Cause) document.Block {
 	if signed(b.ByOthers) != "0.0" {
 		lines = append(lines, document.NewEntry(plain("other causes that lead to it"), signed(b.ByOthers)))
 	}
+	right, sum := 0, 0.0 // what is right in the stack and hardly counts
 	for k, e := range b.Entries {
+		if ev := a.Evidence[k]; a.listed(ev.Rule) && !ev.Yes() && math.Abs(e.Decibans) < worthSaying {
+			right, sum = right+1, sum+e.Decibans
+			continue
+		}
 		var note document.Text
 		if len(b.Entries) > 1 {
 			note = plain("alone " + signed(e.LeaveOneOut))
 		}
 		lines = append(lines, document.NewEntry(plain(a.observed(k)), signed(e.Decibans), note))
+	}
+	if right > 0 {
+		lines = append(lines, document.NewEntry(plain(counted(right, "thing", "things")+" right in the stack"), signed(sum)))
 	}
 	return document.Ledger(append(lines, document.NewTotal(plain("together"), Decibans(b.Final), plain(Percent(c.Probability))))...)
 }
@@ -85,6 +95,21 @@ func (a Answer) spoken(c explain.Cause) []document.Item {
 		}
 		items = append(items, document.NewItem(
 			document.Join(document.Strong(capital(about)), plain(". "+r.Because)),
+			document.Paragraph(document.Code(r.ID), plain(", "+a.basis(r.Basis)))))
+	}
+	return items
+}
+
+// read lists the rules that found a sign in measurements or in the stack.
+func (a Answer) read() []document.Item {
+	var items []document.Item
+	for k, e := range a.Evidence {
+		r, ok := a.Rules.Rule(e.Rule)
+		if !ok || !e.Yes() {
+			continue
+		}
+		items = append(items, document.NewItem(
+			document.Join(document.Strong(capital(a.observed(k))), plain(". "+r.Because)),
 			document.Paragraph(document.Code(r.ID), plain(", "+a.basis(r.Basis)))))
 	}
 	return items
