@@ -32,13 +32,20 @@ type Part struct {
 	Pos source.Pos
 }
 
-// MarshalJSON writes a part as one object: its kind, then what is known of it.
+// MarshalJSON writes a part as one object: its kind, then what is known of it as bare
+// values: true or false, a word, a number in SI base units.
 func (p Part) MarshalJSON() ([]byte, error) {
+	known := p.Known.Tree()
+	for id, v := range known {
+		if reading, ok := v.(Value); ok {
+			known[id] = reading.SI
+		}
+	}
 	return json.Marshal(struct {
-		Kind    string `json:"kind"`
-		Missing bool   `json:"missing,omitempty"`
-		Known   *Set   `json:"known,omitempty"`
-	}{p.Kind, p.Missing, p.Known.orNil()})
+		Kind    string         `json:"kind"`
+		Missing bool           `json:"missing,omitempty"`
+		Known   map[string]any `json:"known,omitempty"`
+	}{p.Kind, p.Missing, known})
 }
 
 // Of lists the places (from 0) of the parts of the given kinds, without those
@@ -65,10 +72,3 @@ func (s *Stack) IsWhole(kinds ...string) bool {
 
 // Stack returns the stack under an id, or nil when none is known.
 func (s *Set) Stack(id string) *Stack { return s.values[id].Stack }
-
-func (s *Set) orNil() *Set {
-	if s.Len() == 0 {
-		return nil
-	}
-	return s
-}

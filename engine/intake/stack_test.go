@@ -111,9 +111,9 @@ func TestSheetStack(t *testing.T) {
 
 // A part in JSON says what is known of it and no more.
 func TestStackAsJSON(t *testing.T) {
-	s := parseStack(t, "stack: [hub, seat: missing, friction: {soaked: yes}, cap]")
+	s := parseStack(t, "stack: [hub, seat: missing, friction: {soaked: yes, thickness: 3 mm}, cap]")
 	out, err := json.Marshal(s)
-	const want = `{"parts":[{"kind":"hub"},{"kind":"seat","missing":true},{"kind":"friction","known":{"soaked":{"kind":"yesno","yes":true,"text":"yes"}}},{"kind":"cap"}],"whole":["cap","friction","hub","seat","steel"]}`
+	const want = `{"parts":[{"kind":"hub"},{"kind":"seat","missing":true},{"kind":"friction","known":{"soaked":true,"thickness":0.003}},{"kind":"cap"}],"whole":["cap","friction","hub","seat","steel"]}`
 	if err != nil || string(out) != want {
 		t.Errorf("%v\n%s", err, out)
 	}
