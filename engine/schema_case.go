@@ -104,6 +104,13 @@ func (s *schemas) caseFile() object {
 			"set":   list(ref("cause")),
 			"why":   text("how the writer knows"),
 		}),
+		"practice": closed(object{
+			"level":    choice("1 easy, 2 ordinary, 3 hard", 1, 2, 3),
+			"seed":     object{"type": "integer", "minimum": 0, "description": "what the case leaves open is drawn from it"},
+			"told":     object{"type": "array", "items": ref("sign"), "description": "complaints told unasked; all that are yes when left out"},
+			"recalled": object{"type": "array", "items": ref("fact"), "description": "history told unasked; all of it when left out"},
+			"vague":    object{"type": "array", "items": object{"anyOf": []object{ref("sign"), ref("fact")}}, "description": "signs and history that the customer cannot speak to"},
+		}),
 	}, "title")
 }
 

@@ -26,6 +26,7 @@ func TestSchemaKeysAreThoseOfTheReaders(t *testing.T) {
 		{"intake/readings.go", "rawReading", "case", inReading},
 		{"intake/lists.go", "rawDone", "case", "properties done items anyOf 1"},
 		{"intake/lists.go", "rawExpect", "case", "properties expect"},
+		{"practice/read.go", "rawPractice", "case", "properties practice"},
 	} {
 		keys, required := keysIn(t, c.source, c.name)
 		if c.name == "keys" {

@@ -111,6 +111,8 @@ func validateFolder(t *testing.T, compiled map[string]*jsonschema.Schema, kind, 
 			name = "rules_test"
 		case kind == "knowledge" && filepath.Base(filepath.Dir(file)) == "phrases":
 			name = "phrases"
+		case kind == "knowledge" && filepath.Base(filepath.Dir(file)) == "machines":
+			name = "machine"
 		}
 		text, err := os.ReadFile(file)
 		if err != nil {

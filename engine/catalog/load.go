@@ -12,7 +12,7 @@ import (
 )
 
 // apart are folders that hold knowledge of another shape, read on demand.
-var apart = []string{"phrases", "pages", "figures", "schema"}
+var apart = []string{"phrases", "pages", "figures", "schema", "machines"}
 
 // Load reads every YAML file of a knowledge folder and checks it. Problems of
 // all files come back together, sorted by place; the catalog is usable only

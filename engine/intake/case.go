@@ -6,7 +6,7 @@ import (
 )
 
 // keys are those of a case, in the order people are meant to write them in.
-var keys = []string{"title", "invented", "machine", "history", "signs", "readings", "stack", "done", "found", "notes", "expect"}
+var keys = []string{"title", "invented", "machine", "history", "signs", "readings", "stack", "done", "found", "notes", "expect", "practice"}
 
 // Load reads a case and the machine sheet it names, whose path is taken from the
 // folder of the case. The case is nil when the file cannot be read, and usable

@@ -22,6 +22,7 @@ type Case struct {
 	Done         []Done        `json:"done,omitempty"`
 	Found        []string      `json:"found,omitempty"` // causes, once the job is closed
 	Expect       *Expect       `json:"expect,omitempty"`
+	Practice     *source.Node  `json:"-"` // how it is told to a student, nil without any
 }
 
 // Machine names the machine sheet of a case. File is empty for a sheet written

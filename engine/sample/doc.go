@@ -10,6 +10,7 @@
 //	s, err := sample.New(cat, rules, words, []fact.Set{sheet}, sample.Usual)
 //	m, err := s.Draw(1, 17)                  // machine 17 of seed 1: any fault, by its prior
 //	m, err = s.DrawCause(1, 17, "air_in_line") // machine 17 of seed 1 with that fault
+//	m, err = s.Given(1, 17, sheet, past, faults, signs) // the same with faults, past and some signs as given
 //	m.Case()                                 // as it is brought in: sheet, what is told of the history, complaints
 //	m.Answers("measure_linings")             // what that check answers on it
 //	m.Readings("measure_linings")            // and the values it measures

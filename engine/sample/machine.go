@@ -28,6 +28,7 @@ type Machine struct {
 	sampler *Sampler
 	fault   int
 	right   []string // causes put right since it was drawn
+	more    []int    // further faults, each come by itself
 	present []bool   // for each variable of the graph
 	owed    []bool   // the same: brought about by the fault
 	stray   []bool   // the same: came from nowhere
@@ -94,7 +95,7 @@ func (m *Machine) settle() {
 func (m *Machine) PutRight(causes ...string) *Machine {
 	r := &Machine{
 		Fault: m.Fault, Sheet: m.Sheet, History: m.History, Truth: m.Truth, Network: m.Network, Left: m.Left,
-		sampler: m.sampler, fault: m.fault, right: append(slices.Clone(m.right), causes...),
+		sampler: m.sampler, fault: m.fault, more: m.more, right: append(slices.Clone(m.right), causes...),
 		stray: m.stray, acted: m.acted, told: m.told, seed: m.seed,
 	}
 	r.settle()
@@ -113,7 +114,8 @@ func (m *Machine) state(right []string) (present, owed []bool) {
 		if has(right, m.Network.Variables[v].ID) {
 			continue
 		}
-		present[v], owed[v] = m.stray[v] || v == m.fault, v == m.fault
+		fault := v == m.fault || slices.Contains(m.more, v)
+		present[v], owed[v] = m.stray[v] || fault, fault
 		for k, parent := range x.Parents {
 			if m.acted[v][k] && present[parent] {
 				present[v], owed[v] = true, owed[v] || owed[parent]

@@ -29,6 +29,7 @@ func newRoot(s *session) *cobra.Command {
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}
+	root.AddCommand(newPractice(s))
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(flagError)
 	root.SetUsageTemplate(usageTemplate)

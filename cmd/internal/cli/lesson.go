@@ -1,0 +1,361 @@
+package cli
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/practice"
+	"example.org/takeup/engine/render/plain"
+	"example.org/takeup/engine/render/terminal"
+	"example.org/takeup/engine/report"
+)
+
+// lesson is one case with one student: a line in, a few lines out, nothing
+// redrawn, so that it works in a pipe and is spoken in order by a screen reader.
+type lesson struct {
+	*session
+	tutor report.Tutor
+	at    *practice.Session
+	lines *bufio.Reader
+
+	offered []report.Choice // what the numbers stand for
+	shut    string          // a check that waits for a yes to open
+	naming  *naming         // an answer that is not complete yet
+}
+
+func newLesson(s *session, t report.Tutor, scenario *practice.Scenario, in io.Reader) *lesson {
+	return &lesson{session: s, tutor: t, at: t.Begin(scenario), lines: bufio.NewReader(in)}
+}
+
+// run talks until a cause is named (true) or the student leaves.
+func (l *lesson) run() (done bool, err error) {
+	l.page(l.tutor.Story(l.at.Scenario))
+	l.say(report.How)
+	for {
+		typed, ok := l.hear()
+		if !ok {
+			l.say(report.Left)
+			return false, nil
+		}
+		if typed == "" && l.naming == nil {
+			continue
+		}
+		over, err := l.turn(typed)
+		if err != nil || over {
+			return len(l.at.Forecast) > 0, err
+		}
+	}
+}
+
+// say prints a paragraph of talk.
+func (l *lesson) say(text string) {
+	if text != "" {
+		l.page(document.New("", document.Paragraph(document.Plain(text))))
+	}
+}
+
+// page prints a page of talk: laid out for a terminal where there is one, in
+// plain words elsewhere.
+func (l *lesson) page(p document.Document) {
+	width := l.facts.Width(l.width)
+	if !l.facts.Stderr.Terminal || l.facts.Accessible != "" {
+		fmt.Fprintln(l.err, plain.Render(p, width))
+		return
+	}
+	colour, err := l.facts.Colour(l.color, l.facts.Stderr)
+	if err != nil {
+		colour = false
+	}
+	text, err := terminal.Render(p, terminal.Options{Width: width, Colour: colour})
+	if err != nil {
+		text = plain.Render(p, width)
+	}
+	fmt.Fprintln(l.err, strings.Trim(text, "\n")+"\n")
+}
+
+// hear reads one line. The last one need not end with a line end.
+func (l *lesson) hear() (string, bool) {
+	fmt.Fprint(l.err, "> ")
+	line, err := l.lines.ReadString('\n')
+	line = strings.Join(strings.Fields(line), " ")
+	if !l.facts.Stdin.Terminal { // so that a record shows what was typed
+		fmt.Fprintln(l.err, document.Clean(line))
+	}
+	fmt.Fprintln(l.err)
+	return line, err == nil || line != ""
+}
+
+// command is a word that a line may begin with.
+type command struct {
+	do    func(*lesson, string) (over bool, err error)
+	kinds []string // of what it looks for
+}
+
+// commands are looked up by the first word of a line.
+func (l *lesson) command(word string) (command, bool) {
+	search := func(kinds ...string) command {
+		return command{func(l *lesson, rest string) (bool, error) { return false, l.search(rest, kinds...) }, kinds}
+	}
+	page := func(do func(*lesson)) command {
+		return command{do: func(l *lesson, _ string) (bool, error) { do(l); return false, nil }}
+	}
+	switch word {
+	case "help", "?":
+		return page(func(l *lesson) { l.page(l.tutor.Help()) }), true
+	case "ask":
+		return search("sign", "fact"), true
+	case "history":
+		return command{do: (*lesson).history}, true
+	case "do", "check":
+		return search("check"), true
+	case "checks":
+		return command{do: (*lesson).checks}, true
+	case "open":
+		return command{do: (*lesson).stages}, true
+	case "known":
+		return page(func(l *lesson) { l.page(l.tutor.KnownPage(l.at)) }), true
+	case "sheet":
+		return page(func(l *lesson) { l.page(l.tutor.SheetPage(l.at.Scenario)) }), true
+	case "why":
+		return command{do: (*lesson).why}, true
+	case "hint":
+		return command{do: (*lesson).hint}, true
+	case "causes":
+		return search("cause"), true
+	case "name":
+		return command{do: (*lesson).name}, true
+	case "quit", "exit":
+		return command{do: func(l *lesson, _ string) (bool, error) { l.say(report.Left); return true, nil }}, true
+	}
+	return command{}, false
+}
+
+// turn takes one line.
+func (l *lesson) turn(typed string) (over bool, err error) {
+	if l.naming != nil {
+		return l.nameOn(typed)
+	}
+	if l.shut != "" {
+		return false, l.unshut(typed)
+	}
+	if n, err := strconv.Atoi(typed); err == nil {
+		return false, l.pick(n)
+	}
+	if strings.EqualFold(typed, "give up") {
+		return true, l.giveUp()
+	}
+	first, rest, _ := strings.Cut(typed, " ")
+	if c, ok := l.command(strings.ToLower(first)); ok {
+		return c.do(l, rest)
+	}
+	return false, l.search(typed, "sign", "fact", "check", "cause")
+}
+
+// mostOffered is how long a numbered list may be, unless all was asked for.
+const mostOffered = 9
+
+// search offers what fits the words; a single hit is done at once.
+func (l *lesson) search(words string, kinds ...string) error {
+	found := l.sensible(report.Find(l.tutor.Catalog, l.tutor.Phrases, words, kinds...))
+	switch {
+	case words == "":
+		l.say(report.SayWhat)
+		return nil
+	case len(found) == 0:
+		l.say(report.NotFound(words))
+		return nil
+	case len(found) == 1 && kinds[0] != "cause":
+		l.offered = l.tutor.Choices(found)
+		return l.pick(1)
+	}
+	l.offer(found[:min(mostOffered, len(found))])
+	return nil
+}
+
+// sensible leaves out what this machine has not, and what is done already.
+func (l *lesson) sensible(found []report.Word) []report.Word {
+	var out []report.Word
+	for _, w := range found {
+		if l.at.Offers(kindOf(w.Kind), w.ID) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// kindOf is the move that a word stands for.
+func kindOf(kind string) practice.Kind {
+	return map[string]practice.Kind{"sign": practice.Ask, "fact": practice.Recall, "check": practice.Do, "stage": practice.Open}[kind]
+}
+
+// offer prints a numbered list.
+func (l *lesson) offer(found []report.Word) {
+	l.offered = l.tutor.Choices(found)
+	l.page(report.Offered(l.offered))
+}
+
+// pick does what a number stands for.
+func (l *lesson) pick(n int) error {
+	if n < 1 || n > len(l.offered) {
+		l.say(report.NoNumber(n, len(l.offered)))
+		return nil
+	}
+	c := l.offered[n-1]
+	var m practice.Move
+	var err error
+	switch c.Kind {
+	case "sign":
+		m, err = l.at.Ask(c.ID)
+	case "fact":
+		m, err = l.at.Recall(c.ID)
+	case "check":
+		m, err = l.at.Do(c.ID)
+	case "stage":
+		m, err = l.at.Open(c.ID)
+	case "cause":
+		_, err := l.name(c.ID)
+		return err
+	}
+	return l.replied(m, err)
+}
+
+// replied prints what a move brought, or why it cannot be made.
+func (l *lesson) replied(m practice.Move, err error) error {
+	var refused *practice.MoveError
+	switch {
+	case errors.As(err, &refused):
+		if refused.Reason == practice.Shut {
+			l.shut = refused.ID
+		}
+		l.say(l.tutor.Refused(refused, l.at))
+		return nil
+	case err != nil:
+		return err
+	}
+	l.page(l.tutor.Reply(l.at.Scenario, m))
+	return nil
+}
+
+// unshut takes the answer to whether to open for a check.
+func (l *lesson) unshut(typed string) error {
+	check := l.shut
+	l.shut = ""
+	switch strings.ToLower(typed) {
+	case "y", "yes":
+		c, _ := l.tutor.Catalog.Check(check)
+		m, err := l.at.Open(c.Stage)
+		if err := l.replied(m, err); err != nil || m.Kind == "" {
+			return err
+		}
+		m, err = l.at.Do(check)
+		return l.replied(m, err)
+	case "n", "no":
+		l.say(report.StaysShut)
+		return nil
+	}
+	_, err := l.turn(typed)
+	return err
+}
+
+// history without words lists what can be asked about the past.
+func (l *lesson) history(words string) (bool, error) {
+	if words != "" {
+		return false, l.search(words, "fact")
+	}
+	var all []report.Word
+	for _, f := range l.tutor.Catalog.Facts {
+		all = append(all, report.Word{ID: f.ID, Kind: "fact", Name: f.Name})
+	}
+	l.offer(l.sensible(all))
+	return false, nil
+}
+
+// checks without words lists what can be done where the machine is open.
+func (l *lesson) checks(words string) (bool, error) {
+	if words != "" {
+		return false, l.search(words, "check")
+	}
+	var all []report.Word
+	for _, c := range l.tutor.Catalog.Checks {
+		if _, minutes := l.at.Opens(c.Stage); minutes <= practice.ShortOpening {
+			all = append(all, report.Word{ID: c.ID, Kind: "check", Name: c.Name})
+		}
+	}
+	l.offer(l.sensible(all))
+	return false, nil
+}
+
+// stages without words lists the depths.
+func (l *lesson) stages(words string) (bool, error) {
+	if words != "" {
+		return false, l.search(words, "stage")
+	}
+	var all []report.Word
+	for _, g := range l.tutor.Catalog.Stages {
+		all = append(all, report.Word{ID: g.ID, Kind: "stage", Name: g.Name})
+	}
+	l.offer(l.sensible(all))
+	return false, nil
+}
+
+// why looks back at the last step.
+func (l *lesson) why(string) (bool, error) {
+	i := len(l.at.Moves) - 1
+	for i > 0 && l.at.Moves[i].Kind == practice.Hint {
+		i--
+	}
+	step, err := l.at.Step(i)
+	if err != nil {
+		return false, err
+	}
+	l.page(l.tutor.Why(step))
+	return false, nil
+}
+
+func (l *lesson) hint(string) (bool, error) {
+	v, err := l.at.Book.View(l.at.Now)
+	if err != nil {
+		return false, err
+	}
+	c, err := l.at.Book.Course(l.at.Now, v)
+	if err != nil {
+		return false, err
+	}
+	l.at.Hint()
+	l.page(l.tutor.Hinted(c.Next, slices.Contains(l.at.Now.Done, c.Next.Check)))
+	return false, nil
+}
+
+// giveUp shows the answer.
+func (l *lesson) giveUp() error {
+	par, err := l.at.Book.Walk(l.at.Scenario)
+	if err != nil {
+		return err
+	}
+	l.page(l.tutor.GivenUp(l.at.Scenario, par))
+	return nil
+}
+
+// close prints the judgement and keeps the progress.
+func (l *lesson) close(progress *practice.Progress, file string, dry bool) error {
+	j, err := l.at.Judge()
+	if err != nil {
+		return err
+	}
+	if !dry {
+		progress.Lessons = append(progress.Lessons, j.Lesson())
+		if err := progress.Save(file); err != nil {
+			return wrong("the progress cannot be kept: %s", err).with("--progress names another file, --unrecorded keeps none")
+		}
+	}
+	return l.show(l.tutor.Judged(j), struct {
+		Schema    int                 `json:"schema"`
+		Judgement *practice.Judgement `json:"judgement"`
+	}{report.Schema, j})
+}

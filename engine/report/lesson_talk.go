@@ -1,0 +1,61 @@
+package report
+
+import (
+	"fmt"
+
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/practice"
+)
+
+// What a lesson says in between.
+const (
+	Left      = "You leave the machine as it is. The case does not count."
+	SayWhat   = "Say what, in your own words: ask creeping, do free play, open cover."
+	StaysShut = "It stays shut."
+	NameWhat  = "Name a cause and how sure you are: name steels warped 70. Several with commas; causes WORDS finds them."
+	NoPercent = "That is no percentage from 0 to 100. Nothing is named yet."
+	WhyThat   = "Why that? One line, or Enter for no reason."
+	TooMuch   = "The percentages add up to more than 100. Name again."
+)
+
+// NotFound says that nothing fits.
+func NotFound(words string) string {
+	return fmt.Sprintf("Nothing left here fits %q. Try one plain word, or checks, history, open.", words)
+}
+
+// NoCause says that no cause fits.
+func NoCause(words string) string {
+	return fmt.Sprintf("No cause fits %q. causes WORDS finds them by their parts: causes cable.", words)
+}
+
+// NoNumber says that a number stands for nothing.
+func NoNumber(n, most int) string {
+	if most == 0 {
+		return "There is no list to pick from. Say what you would ask or do."
+	}
+	return fmt.Sprintf("There is no %d in the list; it goes from 1 to %d.", n, most)
+}
+
+// HowSure asks for a confidence.
+func (t Tutor) HowSure(cause string) string {
+	return "How sure are you of " + t.name(cause) + ", in percent?"
+}
+
+// Offered is a numbered list of what can be done.
+func Offered(choices []Choice) document.Document {
+	items := make([]document.Item, len(choices))
+	for i, c := range choices {
+		items[i] = item(plain(c.Line))
+	}
+	if len(items) == 0 {
+		return document.New("", document.Paragraph(plain("Nothing is left of that.")))
+	}
+	return document.New("", document.Numbered(items...))
+}
+
+// GivenUp tells the truth and the planner's way to it.
+func (t Tutor) GivenUp(s *practice.Scenario, par practice.Par) document.Document {
+	return document.New("", append([]document.Block{
+		document.Paragraph(plain("It was " + t.names(s.Truth, len(s.Truth)) + ". The planner's way, " + Minutes(par.Minutes) + ":")),
+	}, t.plannerWay(&practice.Judgement{Scenario: s, Planner: par})...)...)
+}
