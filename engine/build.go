@@ -6,6 +6,7 @@ import (
 	"example.org/takeup/engine/build"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/network"
+	"example.org/takeup/engine/rule"
 	"example.org/takeup/engine/source"
 )
 
@@ -21,12 +22,32 @@ func (e *Engine) Build(d *Diagnosis, from string) (*build.Sheet, error) {
 		for _, ev := range d.Evidence {
 			if ev.Yes() && linked(d.Network, c.ID, ev.Sign) {
 				b.Seen = append(b.Seen, ev.Sign)
-				b.Listed = b.Listed || e.listed(ev.Rule)
+				if e.listed(ev.Rule) {
+					b.Listed = append(b.Listed, ev.Rule)
+				}
 			}
 		}
 		j.Beliefs = append(j.Beliefs, b)
 	}
+	j.Places = e.places(d)
 	return build.New(j)
+}
+
+// places are the parts of the stack that made a rule find something wrong with it.
+func (e *Engine) places(d *Diagnosis) (all []int) {
+	for i, r := range e.Rules.Rules {
+		f := d.Firings[i]
+		if r.Action != rule.Shows || f.Verdict == rule.Unknown || f.Probability < 0.5 || !e.listed(r.ID) {
+			continue
+		}
+		for _, c := range f.Clauses {
+			if c.Probability >= 0.5 {
+				all = append(all, c.Places...)
+			}
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
 }
 
 // steps reports conditions of the build sheet that cannot be read.

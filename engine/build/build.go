@@ -41,12 +41,15 @@ func (j Job) causes() []Cause {
 	for _, b := range j.Beliefs {
 		found := slices.Contains(j.Found, b.Cause)
 		if found || b.Probability >= probable {
-			out = append(out, Cause{b.Cause, b.Probability, found, b.Listed, append([]string{}, b.Seen...), []string{}})
+			out = append(out, Cause{
+				ID: b.Cause, Probability: b.Probability, Found: found,
+				Listed: append([]string{}, b.Listed...), Seen: append([]string{}, b.Seen...), Steps: []string{},
+			})
 		}
 	}
 	rank := func(c Cause) int {
 		switch {
-		case c.Listed:
+		case len(c.Listed) > 0:
 			return 0
 		case c.Found:
 			return 1

@@ -174,7 +174,7 @@ func TestFoundBeforeProbable(t *testing.T) {
 	e := pack(t)
 	s := sheet(t, build.Job{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Found: []string{"springs_weak"}, Beliefs: []build.Belief{
 		{Cause: "steels_warped", Probability: .7}, {Cause: "frictions_glazed", Probability: .49},
-		{Cause: "springs_weak", Probability: .2}, {Cause: "plate_count_wrong", Probability: .9, Listed: true, Seen: []string{"plate_count_wrong_found"}},
+		{Cause: "springs_weak", Probability: .2}, {Cause: "plate_count_wrong", Probability: .9, Listed: []string{"a_rule"}, Seen: []string{"plate_count_wrong_found"}},
 	}})
 	var got []string
 	for _, c := range s.Causes {

@@ -15,7 +15,8 @@ type Pack struct {
 	Origin  Origin         `json:"origin"`
 	Section figure.Section `json:"section"`
 
-	parts []fact.Part // what each layer was drawn from
+	parts  []fact.Part // what each layer was drawn from
+	places []int       // and where that stands in the list, from 1
 }
 
 // Origin says where a pack comes from.
@@ -64,15 +65,15 @@ func (j Job) pack(from Origin, s *fact.Stack) Pack {
 			p.Section.Outer = kind.Name
 		}
 	}
-	for _, part := range s.Parts {
+	for n, part := range s.Parts {
 		kind, known := j.Catalog.Part(part.Kind)
 		if part.Kind == fact.UnseenPart {
 			p.Section.Layers = append(p.Section.Layers, figure.Layer{Name: "not looked at", Mark: figure.Unseen})
-			p.parts = append(p.parts, part)
+			p.parts, p.places = append(p.parts, part), append(p.places, n+1)
 		}
 		if known && slices.Contains(layered, kind.Shape) {
 			p.Section.Layers = append(p.Section.Layers, j.layer(part, kind, s))
-			p.parts = append(p.parts, part)
+			p.parts, p.places = append(p.parts, part), append(p.places, n+1)
 		}
 	}
 	return p
@@ -141,11 +142,17 @@ func differs(id string, v fact.Value, kind string, s *fact.Stack) bool {
 	})
 }
 
-// mark points at the layers that are not what the sheet wants in their place. Where
+// mark points at the layers that a rule has found fault with, and at those that are not
+// what the sheet wants in their place. Where
 // the lists differ in length only the first is marked, since one part too many moves
 // all that follow. Without a sheet what can be seen is two plates that turn together.
 func (j Job) mark(p *Pack, sheet []Pack) {
 	layers := p.Section.Layers
+	for i := range layers {
+		if layers[i].Mark == figure.Fine && slices.Contains(j.Places, p.places[i]) {
+			layers[i].Mark = figure.Wrong
+		}
+	}
 	for i := range layers {
 		l := &layers[i]
 		switch {

@@ -17,16 +17,17 @@ type Job struct {
 	Done    []string // checks that were made
 	Beliefs []Belief
 	From    string // the stage to start at; "" for the deepest this job has opened
+	Places  []int  // parts of the stack, from 1, with which something is wrong
 }
 
 // Belief is a cause with its probability (0 to 1) and the signs that were seen and
-// that it brings of itself. Listed says that one of them was read off the parts as
-// the case lists them.
+// that it brings of itself. Listed are the rules that read one of them off the parts
+// as the case lists them.
 type Belief struct {
 	Cause       string
 	Probability float64
 	Seen        []string
-	Listed      bool
+	Listed      []string
 }
 
 // Sheet is how the machine goes back together.
@@ -44,7 +45,7 @@ type Cause struct {
 	ID          string   `json:"id"`
 	Probability float64  `json:"probability"`
 	Found       bool     `json:"found"`  // confirmed, as against probable
-	Listed      bool     `json:"listed"` // the parts as the case lists them show it
+	Listed      []string `json:"listed"` // rules that read it off the parts as the case lists them
 	Seen        []string `json:"seen"`   // signs that are there and that it brings
 	Steps       []string `json:"steps"`  // of this sheet, that put it right or keep it from coming back
 }

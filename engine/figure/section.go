@@ -40,10 +40,12 @@ const (
 
 // Stack draws a section in both forms.
 func Stack(caption string, s Section) document.Block {
-	if wrong := s.wrong(); wrong != "" {
-		caption += " Not as it should be: " + wrong + "."
+	alt := "From the inside out: " + s.Words() + "."
+	if numbers, names := s.wrong(); numbers != nil {
+		caption += " Not as it should be: " + strings.Join(numbers, ", ") + "."
+		alt += " Not as they should be: " + strings.Join(names, "; ") + "."
 	}
-	return document.Drawing(caption, s.text(), s.svg()).Saying("From the inside out: " + s.Words() + ".")
+	return document.Drawing(caption, s.text(), s.svg()).Saying(alt)
 }
 
 // Words says in a line what the section shows, equal runs counted: "friction plate,
@@ -66,15 +68,15 @@ func (s Section) Words() string {
 	return strings.Join(out, ", ")
 }
 
-// wrong lists the marked layers with their numbers.
-func (s Section) wrong() string {
-	var out []string
+// wrong lists the numbers of the marked layers, and the layers with theirs.
+func (s Section) wrong() (numbers, names []string) {
 	for i, l := range s.Layers {
 		if l.Mark == Wrong || l.Mark == Missing {
-			out = append(out, fmt.Sprintf("%d, %s", i+1, l.words()))
+			numbers = append(numbers, fmt.Sprint(i+1))
+			names = append(names, fmt.Sprintf("%d, %s", i+1, l.words()))
 		}
 	}
-	return strings.Join(out, "; ")
+	return numbers, names
 }
 
 // run finds how often one layer, or a pair of layers, repeats from place i on.

@@ -38,9 +38,9 @@ func TestTextShowsWhoHoldsWhat(t *testing.T) {
 		t.Errorf("head %q", lines[0])
 	}
 	for n, want := range map[int]string{
-		3: "  3 ┃     ▒▒▒▒▒━━┫ friction plate (wide bore) 3\u00a0mm",
-		4: "  4 ┣━━━━━━━━━━  ┃ steel plate 1.6\u00a0mm",
-		8: "  8 ┣━━━━━━━━━━  ┃ steel plate 1.6\u00a0mm  <-- wrong",
+		3: "  3 ┃     ▒▒▒▒▒━━┫ friction plate (wide bore), 3\u00a0mm",
+		4: "  4 ┣━━━━━━━━━━  ┃ steel plate, 1.6\u00a0mm",
+		8: "> 8 ┣━━━━━━━━━━  ┃ steel plate, 1.6\u00a0mm",
 	} {
 		if lines[n] != want {
 			t.Errorf("got  %q\nwant %q", lines[n], want)
@@ -68,20 +68,14 @@ func TestSVGIsOnlyADrawing(t *testing.T) {
 				Mark:       rapid.SampledFrom([]Mark{Fine, Wrong, Missing, Unseen}).Draw(t, "mark"),
 			}
 		})
-		s := Section{rapid.String().Draw(t, "inner"), rapid.String().Draw(t, "outer"), rapid.SliceOfN(layer, 0, 60).Draw(t, "layers")}
+		s := Section{rapid.String().Draw(t, "inner"), rapid.String().Draw(t, "outer"), rapid.SliceOfN(layer, 0, 20).Draw(t, "layers")}
 		if err := document.CheckSVG(string(s.svg())); err != nil {
 			t.Fatalf("%v\n%s", err, s.svg())
 		}
-		if n := strings.Count(s.text(), "\n"); len(s.Layers) > 0 && strings.Count(strings.Join(names(s), ""), "\n") == 0 && n != len(s.Layers) {
-			t.Fatalf("%d lines for %d layers", n+1, len(s.Layers))
+		for _, line := range strings.Split(document.CleanLines(s.text()), "\n") {
+			if n := document.Plain(line).Width(); n > 56 {
+				t.Fatalf("%d wide: %q", n, line)
+			}
 		}
 	})
-}
-
-func names(s Section) []string {
-	out := []string{s.Inner, s.Outer}
-	for _, l := range s.Layers {
-		out = append(out, l.Name, l.Note)
-	}
-	return out
 }

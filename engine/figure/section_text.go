@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"example.org/takeup/engine/document"
 )
 
 // The drawing in characters: the hub at the left, the basket at the right, one line
@@ -12,6 +14,7 @@ const (
 	innerRail, innerHeld = "┃", "┣"
 	outerRail, outerHeld = "┃", "┫"
 	between              = 12 // characters from rail to rail
+	labelWidth           = 35 // so that a line fits a narrow terminal, margins included
 )
 
 // profiles are what lies between the rails, by shape; a plate held at one side
@@ -27,7 +30,8 @@ var profiles = map[string]string{
 	"missing":     " · · · · ·  ",
 }
 
-// text draws the section in characters, at most 60 wide where names allow.
+// text draws the section in characters, at most 56 wide; what is wrong has a mark in
+// front.
 func (s Section) text() string {
 	var lines []string
 	head := fmt.Sprintf("    %-*s%s", between+2-utf8.RuneCountInString(s.Outer), s.Inner, s.Outer)
@@ -42,14 +46,21 @@ func (s Section) text() string {
 				right = outerHeld
 			}
 		}
-		line := fmt.Sprintf("%3d %s%s%s %s", i+1, left, l.profile(), right, l.words())
+		mark := " "
+		if l.Mark == Wrong || l.Mark == Missing {
+			mark = ">"
+		}
+		label := l.words()
 		if size := l.size(); size != "" {
-			line += " " + size
+			label += ", " + size
 		}
-		if l.Mark == Wrong {
-			line += "  <-- wrong"
+		for k, part := range document.WrapText(document.Plain(label), labelWidth) {
+			if k == 0 {
+				lines = append(lines, fmt.Sprintf("%s%2d %s%s%s %s", mark, i+1, left, l.profile(), right, part))
+				continue
+			}
+			lines = append(lines, fmt.Sprintf("    %s%*s%s   %s", innerRail, between, "", outerRail, part))
 		}
-		lines = append(lines, line)
 	}
 	return strings.Join(lines, "\n")
 }

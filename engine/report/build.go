@@ -68,7 +68,7 @@ func (a Answer) depth(s *build.Sheet) document.Block {
 func (a Answer) rights(s *build.Sheet) []document.Block {
 	var listed, other []document.Item
 	for _, c := range s.Causes {
-		if c.Listed {
+		if len(c.Listed) > 0 {
 			listed = append(listed, a.right(c))
 		} else {
 			other = append(other, a.right(c))
@@ -100,7 +100,11 @@ func (a Answer) right(c build.Cause) document.Item {
 	if c.Found {
 		sure = "found"
 	}
-	text := document.Join(document.Strong(capital(a.named(c.ID))), plain(" ("+sure+"). "+cause.Remedy.Do))
+	why := ""
+	for _, id := range c.Listed {
+		why += a.because(id) + " "
+	}
+	text := document.Join(document.Strong(capital(a.named(c.ID))), plain(" ("+sure+"). "+why+cause.Remedy.Do))
 	if len(c.Steps) > 0 {
 		text = document.Join(text, plain(" See "), document.Emphasis(Join(a.stepNames(c.Steps))), plain("."))
 	}

@@ -14,8 +14,8 @@ import (
 )
 
 // assembled are the cases of which the build sheet is kept in every format: worn out,
-// a job down to the hub, and one down to the basket.
-var assembled = []string{"tired-all-over", "never-twice-the-same-since-the-nut", "lamp-stays-on-after-the-basket"}
+// a pack built wrong, a job down to the hub, and one down to the basket.
+var assembled = []string{"tired-all-over", "built-in-a-hurry", "never-twice-the-same-since-the-nut", "lamp-stays-on-after-the-basket"}
 
 func TestAssembleGoldens(t *testing.T) {
 	t.Chdir("../../..")
