@@ -34,7 +34,8 @@ var profiles = map[string]string{
 // front.
 func (s Section) text() string {
 	var lines []string
-	head := fmt.Sprintf("    %-*s%s", between+2-utf8.RuneCountInString(s.Outer), s.Inner, s.Outer)
+	inner, outer := clip(s.Inner), clip(s.Outer)
+	head := fmt.Sprintf("    %-*s%s", between+2-utf8.RuneCountInString(outer), inner, outer)
 	lines = append(lines, strings.TrimRight(head, " "))
 	for i, l := range s.Layers {
 		left, right := innerRail, outerRail
@@ -63,6 +64,14 @@ func (s Section) text() string {
 		}
 	}
 	return strings.Join(lines, "\n")
+}
+
+// clip keeps the name of a drum over its rail.
+func clip(name string) string {
+	if lines := document.Chop(document.Clean(name), between/2); len(lines) > 0 {
+		return lines[0]
+	}
+	return ""
 }
 
 func (l Layer) profile() string {
