@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"sync"
@@ -181,7 +182,7 @@ func (t *Table) Value(id string, known fact.Set) Value {
 		return v
 	}
 	var err error
-	if v.SI, err = t.compute(d.Value, known); err != nil {
+	if v.SI, err = t.compute(d.Value, known.Get); err != nil {
 		v.Trouble = err.Error()
 		return v
 	}
@@ -189,7 +190,7 @@ func (t *Table) Value(id string, known fact.Set) Value {
 	v.From = make([]float64, len(v.Inputs))
 	for i, w := range v.Inputs {
 		if other, derived := t.cat.DerivedOf(w); derived {
-			v.From[i], _ = t.compute(other.Value, known) // it was computed just now without error
+			v.From[i], _ = t.compute(other.Value, known.Get) // it was computed just now without error
 		} else if given, _ := known.Get(w); given.Kind != fact.Reading {
 			v.From[i] = given.SI
 		}
@@ -239,7 +240,7 @@ func (t *Table) Bound(text string, known fact.Set) (float64, bool) {
 			}
 		}
 	}
-	v, err := t.compute(text, known)
+	v, err := t.compute(text, known.Get)
 	return v, err == nil
 }
 
@@ -251,29 +252,35 @@ func (t *Table) baseOf(word string) []string {
 
 // compute runs an expression after the derived quantities it mentions. Everything
 // it rests on is known.
-func (t *Table) compute(text string, known fact.Set) (float64, error) {
+func (t *Table) compute(text string, get getter) (float64, error) {
 	x, err := t.parse(text)
 	if err != nil {
 		return 0, err
 	}
-	env := known
-	for _, w := range x.Words() {
+	var inner error
+	v, err := t.set.Compute(x, func(w string) (fact.Value, bool) {
 		d, ok := t.cat.DerivedOf(w)
 		if !ok {
-			continue
+			return get(w)
 		}
-		v, err := t.compute(d.Value, known)
+		v, err := t.compute(d.Value, get)
 		if err != nil {
-			return 0, fmt.Errorf("%s: %w", d.Name, err)
+			inner = fmt.Errorf("%s: %w", d.Name, err)
 		}
-		env = with(env, w, fact.Value{Kind: fact.Quantity, SI: v})
-	}
-	return t.set.Compute(x, &env)
+		return fact.Value{Kind: fact.Quantity, SI: v}, err == nil
+	})
+	return v, cmp.Or(inner, err)
 }
 
-// with is a copy of a set with one value put in.
-func with(known fact.Set, id string, v fact.Value) fact.Set {
-	c := known.Clone()
-	c.Put(id, v)
-	return c
+// getter looks a value up.
+type getter = func(word string) (fact.Value, bool)
+
+// instead is a getter with one value exchanged.
+func instead(get getter, id string, v fact.Value) getter {
+	return func(word string) (fact.Value, bool) {
+		if word == id {
+			return v, true
+		}
+		return get(word)
+	}
 }

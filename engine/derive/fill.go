@@ -14,10 +14,10 @@ func (t *Table) Fill(known fact.Set) fact.Set {
 	if len(t.asked) == 0 || !measured(known) {
 		return known
 	}
-	full := known
+	full := known.Clone()
 	for _, id := range t.asked {
 		if v := t.Value(id, known); v.Known() {
-			full = with(full, id, fact.Value{Kind: fact.Reading, SI: v.SI, Values: []float64{v.SI}, Sigma: v.Sigma})
+			full.Put(id, fact.Value{Kind: fact.Reading, SI: v.SI, Values: []float64{v.SI}, Sigma: v.Sigma})
 		}
 	}
 	return full

@@ -40,14 +40,14 @@ func (t *Table) half(text, word string, v fact.Value, known fact.Set, which []in
 		for _, i := range which {
 			moved.Values[i] += by
 		}
-		return t.compute(text, with(known, word, moved))
+		return t.compute(text, instead(known.Get, word, moved))
 	}
 	up, errUp := move(v.Sigma)
 	down, errDown := move(-v.Sigma)
 	if errUp == nil && errDown == nil {
 		return (up - down) / 2
 	}
-	at, err := t.compute(text, known)
+	at, err := t.compute(text, known.Get)
 	switch {
 	case err != nil || errUp != nil && errDown != nil:
 		return 0

@@ -38,8 +38,34 @@ func (b book) entry(w Word) []document.Block {
 		r, _ := b.cat.Reading(w.ID)
 		return b.reading(r)
 	}
+	if d, ok := b.cat.DerivedOf(w.ID); ok {
+		return b.derived(d)
+	}
 	s, _ := b.cat.Stage(w.ID)
 	return b.stage(s)
+}
+
+// derived is how a quantity is worked out and what its results come to.
+func (b book) derived(d catalog.Derived) []document.Block {
+	facts := []document.Fact{document.NewFact("formula", plain(d.Formula)), document.NewFact("value", document.Code(d.Value))}
+	facts = appendFact(facts, "unit", d.Unit)
+	facts = appendFact(facts, "from", basisIn(b.cat, d.Basis))
+	if d.Needs != "" {
+		facts = append(facts, document.NewFact("only where", document.Code(d.Needs)))
+	}
+	blocks := []document.Block{document.Facts(facts...)}
+	var items []document.Item
+	for _, o := range d.Means {
+		bound := document.Plain("else")
+		if o.Below != "" {
+			bound = document.Join(plain("below "), document.Code(o.Below))
+		}
+		items = append(items, item(bound, plain(": "+o.Says)))
+	}
+	if len(items) > 0 {
+		blocks = append(blocks, heading("What it means"), document.List(items...))
+	}
+	return blocks
 }
 
 // cause answers, in this order: what it is, how it shows, how to be sure, what to
@@ -205,6 +231,9 @@ func (b book) reading(r catalog.Reading) []document.Block {
 		facts = appendFact(facts, "general figure", strings.Join(nonEmpty(r.General.Low, r.General.High), " to ")+" ("+basisIn(b.cat, r.General.Basis)+")")
 	}
 	blocks := []document.Block{document.Facts(facts...)}
+	if r.Means != "" {
+		blocks = append(blocks, document.Paragraph(plain("Past its limit: "+r.Means)))
+	}
 	if len(r.HowWrong) > 0 {
 		blocks = append(blocks, heading("How it goes wrong"), document.List(items(mistakes(r))...))
 	}

@@ -265,7 +265,7 @@ func (a Answer) wanted(in inspect.Inspection, working bool) []document.Block {
 		if n := len(gives) - givesShown; n > 0 && !working {
 			gives = append(gives[:givesShown:givesShown], fmt.Sprintf("%d more", n))
 		}
-		items = append(items, item(document.Strong(capital(Join(words))), plain(" would give "+Join(gives)+".")))
+		items = append(items, item(document.Strong(capital(Join(words))), plain(" would give: "+Join(gives)+".")))
 	}
 	if len(items) == 0 {
 		return nil

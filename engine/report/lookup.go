@@ -22,7 +22,7 @@ func basisIn(cat *catalog.Catalog, id string) string {
 // Word is an entry of the knowledge that can be looked up.
 type Word struct {
 	ID   string `json:"id"`
-	Kind string `json:"kind"` // cause, sign, check, effect, fact, reading, stage
+	Kind string `json:"kind"` // cause, sign, check, effect, fact, machine, reading, derived, stage
 	Name string `json:"name"`
 	text string // what a search looks at, in small letters
 }
@@ -54,6 +54,9 @@ func Words(cat *catalog.Catalog) []Word {
 	}
 	for _, r := range cat.Readings {
 		add("reading", r.ID, r.Name)
+	}
+	for _, d := range cat.Derived {
+		add("derived", d.ID, d.Name)
 	}
 	for _, s := range cat.Stages {
 		add("stage", s.ID, s.Name)
@@ -121,6 +124,7 @@ func Contents(cat *catalog.Catalog, set *rule.Set) document.Document {
 	add("facts", len(cat.Facts))
 	add("machine words", len(cat.Machine))
 	add("readings", len(cat.Readings))
+	add("derived quantities", len(cat.Derived))
 	add("stages", len(cat.Stages))
 	add("rules", len(set.Rules))
 	var complaints []document.Item
@@ -164,8 +168,11 @@ func Entry(cat *catalog.Catalog, set *rule.Set, w Word) document.Document {
 
 // kindWord is a kind as a noun.
 func kindWord(kind string) string {
-	if kind == "machine" {
+	switch kind {
+	case "machine":
 		return "word of the machine sheet"
+	case "derived":
+		return "quantity worked out from readings and the machine sheet"
 	}
 	return kind
 }

@@ -76,11 +76,19 @@ func numbersOnly(w fact.Word) string {
 	return ""
 }
 
-// Compute evaluates an expression whose words are all known; derived quantities
-// among them are plain numbers. The result is in SI units. The error says which
-// value lies outside the formula's range.
-func (s *Set) Compute(x *Expression, known *fact.Set) (float64, error) {
-	result, err := s.eval.run(x.node, &x.prog, known.Tree())
+// Compute evaluates an expression whose words are all known to get; derived
+// quantities among them are plain numbers. The result is in SI units. The error says
+// which value lies outside the formula's range.
+func (s *Set) Compute(x *Expression, get func(word string) (fact.Value, bool)) (float64, error) {
+	var env fact.Set
+	for _, w := range x.words {
+		v, ok := get(w)
+		if !ok {
+			return 0, fmt.Errorf("%s is not known", w)
+		}
+		env.Put(w, v)
+	}
+	result, err := s.eval.run(x.node, &x.prog, env.Tree())
 	if err != nil {
 		return 0, reasonOf(err)
 	}
