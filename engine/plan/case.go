@@ -63,8 +63,9 @@ func (p Prices) Minutes(money float64) float64 {
 // next; a service elsewhere is the last resort, at the price of a day's work.
 const (
 	faintest       = 0.002 // posterior below which a cause is left out
-	mostFaults     = 16
+	mostFaults     = 20
 	closely        = 8    // the likeliest faults for which the evidence's other effects are solved exactly
+	nearly         = 0.03 // and of these only the ones at least so likely
 	tellsApart     = 0.05 // a check whose answers differ less between the faults is not weighed
 	jointSigns     = 3    // signs of one check taken jointly
 	mostAsks       = 30   // the most telling checks: weighing more takes time and changes nothing
@@ -78,7 +79,8 @@ const (
 type Job struct {
 	Situation
 	problem Problem
-	faults  []string // cause of each fault and action
+	faults  []string // cause of each fault
+	looks   []look   // of each action
 	stages  []string
 	asks    []question
 	needs   map[string]bool   // conditions asked so far
@@ -89,6 +91,13 @@ type Job struct {
 type question struct {
 	check string
 	signs []string
+}
+
+// look is what one action looks at: the faults, likeliest first, that one check
+// shows at one stage. Whoever measures the oil level sees too much and too little.
+type look struct {
+	check, stage string
+	faults       []int
 }
 
 // finder is the check that best shows a cause, by a sign.
@@ -165,15 +174,53 @@ func (b *Job) stage(id string) int {
 	return Outside
 }
 
+// layActions makes one action of every look. A cause whose check has been made is
+// an action of its own: what is left of it is to put it right.
 func (b *Job) layActions() {
 	b.problem.TestMinutes, b.problem.ServiceMinutes = testMinutes, serviceMinutes
 	for i, id := range b.faults {
 		c, _ := b.Catalog.Cause(id)
-		b.problem.Actions = append(b.problem.Actions, Action{
-			Stage: b.stage(c.Stage), LookMinutes: c.LookMinutes,
-			RepairMinutes: c.Remedy.Minutes + b.Prices.Minutes(b.Prices.Parts(c)),
-			Observable:    true, Cures: []Cure{{Fault: i, Probability: Found}},
-		})
-		b.problem.Done = append(b.problem.Done, slices.Contains(b.Looked, id))
+		own := look{b.finders[id].check, c.Stage, []int{i}}
+		tried := slices.Contains(b.Looked, id)
+		if k := b.shared(own); k >= 0 && !tried {
+			b.looks[k].faults = append(b.looks[k].faults, i)
+			continue
+		}
+		b.looks, b.problem.Done = append(b.looks, own), append(b.problem.Done, tried)
 	}
+	for _, l := range b.looks {
+		b.problem.Actions = append(b.problem.Actions, b.layLook(l))
+	}
+}
+
+// shared finds the look that shows what another one shows, or -1.
+func (b *Job) shared(own look) int {
+	if slices.Contains(b.Done, own.check) {
+		return -1
+	}
+	for k, l := range b.looks {
+		if l.check == own.check && l.stage == own.stage && !b.problem.Done[k] {
+			return k
+		}
+	}
+	return -1
+}
+
+// layLook lays one look out. Its faults take different times to put right; only
+// one of them is there, so their mean by probability is right on average.
+func (b *Job) layLook(l look) Action {
+	a := Action{Stage: b.stage(l.stage), Observable: true}
+	sum := 0.0
+	for _, i := range l.faults {
+		c, _ := b.Catalog.Cause(b.faults[i])
+		p := b.problem.Faults[i]
+		a.LookMinutes = max(a.LookMinutes, c.LookMinutes)
+		a.RepairMinutes += p * (c.Remedy.Minutes + b.Prices.Minutes(b.Prices.Parts(c)))
+		sum += p
+		a.Cures = append(a.Cures, Cure{Fault: i, Probability: Found})
+	}
+	if sum > 0 {
+		a.RepairMinutes /= sum
+	}
+	return a
 }

@@ -8,7 +8,8 @@ import (
 )
 
 // likely picks the causes worth planning for and sets the fault probabilities:
-// posteriors scaled to one fault, with "something else" keeping its own share.
+// the shares of the causes in what was seen, scaled to one fault, with "something
+// else" keeping its own share.
 func (b *Job) likely(cond *belief.Conditioned) ([]int, error) {
 	all := b.Network.Of(fact.RoleCause)
 	p, err := cond.Posteriors(all)
@@ -19,16 +20,16 @@ func (b *Job) likely(cond *belief.Conditioned) ([]int, error) {
 	if err != nil {
 		return nil, err
 	}
+	share := b.shares(all, p)
 	order := make([]int, len(all))
 	for i := range order {
 		order[i] = i
 	}
-	sort.SliceStable(order, func(i, j int) bool { return p[order[i]] > p[order[j]] })
+	sort.SliceStable(order, func(i, j int) bool { return share[order[i]] > share[order[j]] })
 	var places []int
-	var kept []float64
 	sum := 0.0
 	for _, i := range order {
-		if p[i] < faintest || len(places) == mostFaults {
+		if share[i] < faintest || len(places) == mostFaults {
 			break
 		}
 		// A habit or a history explains a fault and cannot be looked at or put
@@ -36,14 +37,37 @@ func (b *Job) likely(cond *belief.Conditioned) ([]int, error) {
 		if b.finders[b.Network.Variables[all[i]].ID].check == "" {
 			continue
 		}
-		places, kept = append(places, all[i]), append(kept, p[i])
+		places = append(places, all[i])
 		b.faults = append(b.faults, b.Network.Variables[all[i]].ID)
-		sum += p[i]
+		b.problem.Faults = append(b.problem.Faults, share[i])
+		sum += share[i]
 	}
-	for _, x := range kept {
-		b.problem.Faults = append(b.problem.Faults, x/sum*(1-none)*(1-1e-9))
+	for i := range b.problem.Faults {
+		b.problem.Faults[i] *= (1 - none) / sum * (1 - 1e-9)
 	}
 	return places, nil
+}
+
+// shares is, for each cause, how probable it is that the cause is there and that
+// what was seen needs it: P(c | e) less what P(c | e) would be if c had nothing to
+// do with e, P(no c | e) times the odds of c beforehand. A fault that the machine
+// may have besides, and that its complaint does not speak for, is no reason to
+// look. Without anything seen the posteriors stand.
+func (b *Job) shares(all []int, p []float64) []float64 {
+	before := make([]float64, len(b.Network.Variables))
+	share := make([]float64, len(all))
+	total := 0.0
+	for i, v := range all { // parents stand first
+		before[v] = b.shows(v, before)
+		if before[v] < 1 {
+			share[i] = max(0, p[i]-(1-p[i])*before[v]/(1-before[v]))
+		}
+		total += share[i]
+	}
+	if total < faintest {
+		return p
+	}
+	return share
 }
 
 // states gives, for each fault, how likely every cause and effect is if that
@@ -60,7 +84,7 @@ func (b *Job) states(cond *belief.Conditioned, places []int) ([][]float64, error
 		rows[i] = make([]float64, len(b.Network.Variables))
 		switch {
 		case i == len(places): // something else: no cause is there
-		case i >= closely:
+		case i >= closely || b.problem.Faults[i] < nearly:
 			b.onlyFault(rows[i], places[i])
 			continue
 		default:

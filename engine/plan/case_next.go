@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"sort"
+
+	"example.org/takeup/engine/network"
 )
 
 // Answer is a sign with its result.
@@ -26,7 +28,8 @@ type Prospect struct {
 type Proposal struct {
 	Kind          Kind       `json:"kind"`
 	Check         string     `json:"check,omitempty"`
-	Cause         string     `json:"cause,omitempty"`
+	Cause         string     `json:"cause,omitempty"`     // the likeliest of Causes
+	Causes        []string   `json:"causes,omitempty"`    // all that a look would show
 	Confirmed     bool       `json:"confirmed,omitempty"` // its check has been done, and found it
 	Stage         string     `json:"stage,omitempty"`
 	Opens         []string   `json:"opens,omitempty"`
@@ -75,6 +78,7 @@ const (
 	longOpening  = 15.0
 	shortLook    = 12.0
 	worthALook   = 0.02
+	worthAsking  = 0.001 // bits a minute
 	surely       = 0.85 // strength of a link whose sign identifies its cause
 	mostOthers   = 4
 	mostTogether = 7
@@ -135,8 +139,9 @@ func (b *Job) Best(p Problem) Step {
 	return s
 }
 
-// lookFirst finds the short outside look that has to come before the opening
-// that the minutes alone would put first.
+// lookFirst finds the short outside step that has to come before the opening that
+// the minutes alone would put first: a look that may well find it, or, as long as
+// nothing but hearsay is known, whatever tells most for its minutes.
 func (b *Job) lookFirst(p Problem, next Step) (Step, bool) {
 	opening := 0.0
 	for _, s := range next.Opens {
@@ -146,21 +151,57 @@ func (b *Job) lookFirst(p Problem, next Step) (Step, bool) {
 		return Step{}, false
 	}
 	best, ratio := Step{}, 0.0
-	for i := range p.Actions {
-		if at(p.Done, i) || p.Faults[i] < worthALook || b.cleared(i) {
+	for i, l := range b.looks {
+		chance := p.chance(l.faults)
+		if at(p.Done, i) || chance < worthALook || slices.Contains(b.Done, l.check) {
 			continue
 		}
-		if s := p.action(i); s.Minutes <= shortLook && p.Faults[i]/s.Minutes > ratio {
-			best, ratio = s, p.Faults[i]/s.Minutes
+		if s := p.action(i); s.Minutes <= shortLook && chance/s.Minutes > ratio {
+			best, ratio = s, chance/s.Minutes
 		}
+	}
+	if ratio == 0 && b.hearsay(p) {
+		return b.telling(p)
 	}
 	return best, ratio > 0
 }
 
-// cleared reports whether every check that finds a fault has been done.
-func (b *Job) cleared(fault int) bool {
-	q := b.finders[b.faults[fault]].check
-	return q == "" || slices.Contains(b.Done, q)
+// hearsay reports whether nobody has laid a hand on the machine yet.
+func (b *Job) hearsay(p Problem) bool {
+	if len(b.Done)+len(b.Looked) > 0 || slices.Contains(p.Asked, true) || slices.Contains(p.Done, true) {
+		return false
+	}
+	return !slices.ContainsFunc(b.Evidence, func(e network.Evidence) bool {
+		s, _ := b.Catalog.Sign(e.Sign)
+		return s.Kind != "complaint"
+	})
+}
+
+// telling is the short step without a long opening that tells most for its
+// minutes, if one tells anything.
+func (b *Job) telling(p Problem) (Step, bool) {
+	best, most := Step{}, worthAsking
+	try := func(s Step) {
+		if x := BitsPerMinute(p, s); s.Minutes <= shortLook && x > most {
+			best, most = s, x
+		}
+	}
+	for i := range p.Questions {
+		try(p.question(i))
+	}
+	for i := range p.Actions {
+		try(p.action(i))
+	}
+	return best, most > worthAsking
+}
+
+// chance is the probability that one of some faults is there.
+func (p Problem) chance(faults []int) float64 {
+	sum := 0.0
+	for _, i := range faults {
+		sum += p.Faults[i]
+	}
+	return sum
 }
 
 // findFinders picks the check that best shows each cause: one settling the sign
@@ -199,11 +240,22 @@ func (b *Job) proposal(s Step, saved float64) Proposal {
 		p.Stage, p.Results = c.Stage, b.prospects(s)
 		return p
 	}
-	p.Cause, p.Check = b.faults[s.Index], b.finders[b.faults[s.Index]].check
+	l := b.looks[s.Index]
+	p.Check, p.Stage, p.Causes = l.check, l.stage, b.causes(s)
+	p.Cause = p.Causes[0]
 	p.Confirmed = b.confirmed(p.Cause)
-	c, _ := b.Catalog.Cause(p.Cause)
-	p.Stage = c.Stage
 	return p
+}
+
+// causes are those that a look can show, as things stand the likeliest first.
+func (b *Job) causes(s Step) []string {
+	faults := slices.Clone(b.looks[s.Index].faults)
+	sort.SliceStable(faults, func(i, j int) bool { return b.problem.Faults[faults[i]] > b.problem.Faults[faults[j]] })
+	var out []string
+	for _, i := range faults {
+		out = append(out, b.faults[i])
+	}
+	return out
 }
 
 // confirmed reports whether a sign that the cause's own rules bring almost
@@ -252,7 +304,7 @@ func (b *Job) refusals(c *Course, a Advice) {
 		if l.Kind == Ask {
 			r.Check = b.asks[l.Index].check
 		} else {
-			r.Cause = b.faults[l.Index]
+			r.Cause, r.Check = b.faults[b.looks[l.Index].faults[0]], b.looks[l.Index].check
 		}
 		if !math.IsInf(l.Costs, 0) && l.Reason != CannotCure {
 			c.Not = append(c.Not, r)
@@ -262,9 +314,12 @@ func (b *Job) refusals(c *Course, a Advice) {
 	c.Not = c.Not[:min(len(c.Not), mostRefusals)]
 }
 
-// Target is what a step of a job is about. A look names the cause, and the
-// check and the sign that show it best; a question names its check.
-type Target struct{ Cause, Check, Sign string }
+// Target is what a step of a job is about: of a question its check, of a look the
+// check that does the looking and the causes it would show.
+type Target struct {
+	Check  string
+	Causes []string
+}
 
 // Target returns what a step of the job's problem is about; nothing for a
 // service.
@@ -275,8 +330,14 @@ func (b *Job) Target(s Step) Target {
 	case Ask:
 		return Target{Check: b.asks[s.Index].check}
 	}
-	f := b.finders[b.faults[s.Index]]
-	return Target{b.faults[s.Index], f.check, f.sign}
+	return Target{b.looks[s.Index].check, b.causes(s)}
+}
+
+// ShownBy returns the sign that shows a cause best, and the check that settles
+// it; neither for a cause that nothing but its effects can show.
+func (b *Job) ShownBy(cause string) (sign, check string) {
+	f := b.finders[cause]
+	return f.sign, f.check
 }
 
 // StageIDs returns the ids of stages given by their numbers, such as those that

@@ -1,5 +1,11 @@
 package plan
 
+import (
+	"slices"
+
+	"example.org/takeup/engine/catalog"
+)
+
 // The policies in this file are common habits, kept for comparison. None of them
 // starts on a step that takes longer than giving up: nobody parts the cases to
 // look for what a day at a specialist's settles.
@@ -25,6 +31,34 @@ func OutsideIn(p Problem) Step {
 		return p.service()
 	}
 	return p.action(best)
+}
+
+// OutsideIn is the habit of that name on a case: a fixed list from the outside
+// inwards, at each depth in the order of the knowledge, of which only what the
+// evidence leaves possible is worked through. The problem is that of the job, at
+// any state.
+func (b *Job) OutsideIn(p Problem) Step {
+	best, depth, place := -1, 0, 0
+	for i, l := range b.looks {
+		if !p.worthStarting(i) {
+			continue
+		}
+		d, k := p.depth(p.Actions[i].Stage), b.placeOf(l)
+		if best < 0 || d < depth || d == depth && k < place {
+			best, depth, place = i, d, k
+		}
+	}
+	if best < 0 {
+		return p.service()
+	}
+	return p.action(best)
+}
+
+// placeOf is where the first of a look's causes stands in the knowledge.
+func (b *Job) placeOf(l look) int {
+	return slices.IndexFunc(b.Catalog.Causes, func(c catalog.Cause) bool {
+		return slices.ContainsFunc(l.faults, func(f int) bool { return b.faults[f] == c.ID })
+	})
 }
 
 // depth counts the stages down to s, open or not.

@@ -23,11 +23,11 @@ var (
 
 // wideLimit is the number of actions and results of questions up to which the
 // look-ahead is wide.
-const wideLimit = 60
+const wideLimit = 160
 
 // A state is followed up only if it is met at least this often. What is thought
 // through less there cannot move the expectation by more than a sliver.
-const seldom = 0.01
+const seldom = 0.03
 
 // clearly tells whether value x beats y by more than rounding, so that what
 // changes nothing is never chosen.

@@ -27,7 +27,8 @@ type Machine struct {
 
 	sampler *Sampler
 	fault   int
-	right   []string // causes put right since it was drawn
+	there   []bool   // for each variable: a cause that was there when it was drawn
+	right   []string // causes put right since
 	more    []int    // further faults, each come by itself
 	present []bool   // for each variable of the graph
 	owed    []bool   // the same: brought about by the fault
@@ -75,8 +76,9 @@ func (m *Machine) walk(r *rand.Rand) {
 			m.acted[v][k] = r.Float64() < x.Strengths[k]
 		}
 	}
-	m.Fault = m.Network.Variables[m.fault].ID
+	m.Fault, m.there = m.Network.Variables[m.fault].ID, nil
 	m.settle()
+	m.there = m.present
 }
 
 // settle works out what is there as the machine stands.
@@ -95,7 +97,7 @@ func (m *Machine) settle() {
 func (m *Machine) PutRight(causes ...string) *Machine {
 	r := &Machine{
 		Fault: m.Fault, Sheet: m.Sheet, History: m.History, Truth: m.Truth, Network: m.Network, Left: m.Left,
-		sampler: m.sampler, fault: m.fault, more: m.more, right: append(slices.Clone(m.right), causes...),
+		sampler: m.sampler, fault: m.fault, more: m.more, there: m.there, right: append(slices.Clone(m.right), causes...),
 		stray: m.stray, acted: m.acted, told: m.told, seed: m.seed,
 	}
 	r.settle()
@@ -106,12 +108,15 @@ func (m *Machine) PutRight(causes ...string) *Machine {
 }
 
 // state is what is there, and what of it a cause brought about, once some
-// causes are put right. The drawn links stay as they are.
+// causes are put right. The drawn links stay as they are, and a cause that
+// another led to stays when that one is put right: what is burnt stays burnt.
 func (m *Machine) state(right []string) (present, owed []bool) {
 	n := len(m.Network.Variables)
 	present, owed = make([]bool, n), make([]bool, n)
 	for v, x := range m.Network.Graph.Variables {
-		if has(right, m.Network.Variables[v].ID) {
+		if m.there != nil && m.Network.Variables[v].Role == fact.RoleCause {
+			here := m.there[v] && !has(right, m.Network.Variables[v].ID)
+			present[v], owed[v] = here, here
 			continue
 		}
 		fault := v == m.fault || slices.Contains(m.more, v)

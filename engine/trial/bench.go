@@ -64,6 +64,16 @@ func (in Input) newBench(m *sample.Machine) (*bench, error) {
 	return b, b.lay()
 }
 
+// hidden lists the causes that are there and that no check shows.
+func (b *bench) hidden() (causes []string) {
+	for _, id := range b.m.Causes {
+		if sign, _ := b.job.ShownBy(id); sign == "" {
+			causes = append(causes, id)
+		}
+	}
+	return causes
+}
+
 func (b *bench) clone() *bench {
 	c := *b
 	c.asked = slices.Clone(b.asked)
@@ -140,28 +150,38 @@ func (b *bench) learn(sign string) {
 	}
 }
 
-// look looks for a cause, puts it right if it is found and tries the machine; it
+// look looks for causes, puts right what is found and tries the machine; it
 // reports whether the complaint is gone.
 func (b *bench) look(s plan.Step) (cured bool, err error) {
-	t := b.job.Target(s)
-	b.wrong = append(slices.Clone(b.wrong), t.Cause)
-	bad := b.m.Has(t.Cause)
-	seen := b.m.Has(t.Sign)
-	if bad {
-		seen = b.luck[t.Cause]
+	b.wrong = slices.Clone(b.wrong)
+	var found []string
+	for _, cause := range b.job.Target(s).Causes {
+		b.wrong = append(b.wrong, cause)
+		bad := b.m.Has(cause)
+		sign, _ := b.job.ShownBy(cause)
+		if bad && b.luck[cause] || !bad && b.m.Has(sign) {
+			found = append(found, cause)
+			b.putRight(cause, bad)
+		}
 	}
-	if !seen {
+	if len(found) == 0 {
 		return false, b.pass(s)
 	}
-	b.minutes += b.now.Actions[s.Index].RepairMinutes + b.now.TestMinutes
-	if !bad {
-		b.record.wrong++
-	}
-	b.m = b.m.PutRight(t.Cause)
+	b.minutes += b.now.TestMinutes
+	b.m = b.m.PutRight(found...)
 	if b.open = nil; b.m.Cured() {
 		return true, nil
 	}
 	return false, b.lay()
+}
+
+// putRight pays for a remedy.
+func (b *bench) putRight(cause string, bad bool) {
+	c, _ := b.in.Catalog.Cause(cause)
+	b.minutes += c.Remedy.Minutes
+	if !bad {
+		b.record.wrong++
+	}
 }
 
 // pass takes a cause that was not found off the list. The planner's own sum

@@ -30,12 +30,15 @@ type Input struct {
 // The rules of the trial, the same for all hands:
 //   - A question is answered as the machine stands; a check that was made is not
 //     made again.
-//   - Looking for a cause finds it with the planner's own probability if it is
-//     there. If it is not there it is still found, wrongly, when the sign that
-//     shows it best is there for another reason.
-//   - What is found is put right and the machine closed and tried. If the
+//   - A look finds each cause that its check shows with the planner's own
+//     probability if it is there. If it is not there it is still found, wrongly,
+//     when the sign that shows it best is there for another reason.
+//   - What is found is put right, all of it, and the machine closed and tried. If the
 //     complaint is gone the work is over. If not, what is seen from then on is
 //     what the machine shows now, and everything is shut again.
+//   - A habit is no fault to be found: it ends with a word before the work begins,
+//     and what it did to the machine stays. A machine with nothing else wrong is
+//     left out.
 //   - Handing the machine to someone else ends the work, at the planner's price.
 type Hand struct {
 	Name   string
@@ -50,7 +53,7 @@ func Hands() []Hand {
 	}
 	return []Hand{
 		{Planner, true, func(j *plan.Job, p plan.Problem) plan.Step { return j.Best(p) }},
-		{OutsideIn, false, habit(plan.OutsideIn)},
+		{OutsideIn, false, func(j *plan.Job, p plan.Problem) plan.Step { return j.OutsideIn(p) }},
 		{MostLikely, false, habit(plan.MostLikelyFirst)},
 		{MostInformative, true, habit(plan.MostInformativeFirst)},
 	}
@@ -104,11 +107,7 @@ func Run(in Input) ([]Score, error) {
 
 // machine lets every hand work on machine i.
 func (in Input) machine(hands []Hand, i int) ([]record, error) {
-	m, err := in.Sampler.Draw(in.Seed, i)
-	if err != nil {
-		return nil, err
-	}
-	first, err := in.newBench(m)
+	first, err := in.brought(i)
 	if err != nil {
 		return nil, err
 	}
@@ -119,4 +118,25 @@ func (in Input) machine(hands []Hand, i int) ([]record, error) {
 		}
 	}
 	return out, nil
+}
+
+// brought is the i-th machine that bench work can cure, with the rider told
+// about his habits. A drawing that no work cures gives way to one further on.
+func (in Input) brought(i int) (*bench, error) {
+	for k := i; ; k += in.Count {
+		m, err := in.Sampler.Draw(in.Seed, k)
+		if err != nil {
+			return nil, err
+		}
+		b, err := in.newBench(m)
+		if err != nil {
+			return nil, err
+		}
+		if habits := b.hidden(); len(habits) > 0 {
+			b.m = m.PutRight(habits...)
+		}
+		if !b.m.Cured() {
+			return b, b.lay()
+		}
+	}
 }
