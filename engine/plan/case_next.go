@@ -79,7 +79,7 @@ const (
 	shortLook    = 12.0
 	worthALook   = 0.02
 	worthAsking  = 0.001 // bits a minute
-	surely       = 0.85 // strength of a link whose sign identifies its cause
+	surely       = 0.85  // strength of a link whose sign identifies its cause
 	mostOthers   = 4
 	mostTogether = 7
 	mostRefusals = 5
