@@ -20,13 +20,8 @@ func (a Answer) Summary() string {
 	if s := a.summaryOfSet(); s != "" {
 		return s
 	}
-	if lead := a.lead(); lead.ID != first.ID {
-		text := "Most likely behind it: %s (%s)."
-		if lead.Probability < standsOut {
-			text = "Nothing stands out yet; of what would explain it, %s (%s) comes first."
-		}
-		return fmt.Sprintf(text+" %s (%s) is likely from what is known of the machine, but what was seen does not ask for it.",
-			a.named(lead.ID), Percent(lead.Probability), capital(a.named(first.ID)), Percent(first.Probability))
+	if s := a.summaryOfHistory(); s != "" {
+		return s
 	}
 	lead := "Most likely: %s (%s)."
 	switch {
@@ -40,31 +35,51 @@ func (a Answer) Summary() string {
 	return fmt.Sprintf(lead, a.named(first.ID), Percent(first.Probability)) + a.runnerUp(causes)
 }
 
-// What a cause must have to be named first: some weight from what was seen, in
-// decibans, and enough probability to be worth the name.
+// What a cause must have to be named before a likelier one: weight from what was
+// seen, in decibans (twice the odds), and enough probability to be worth the name.
 const (
-	leadWeight      = 1.0
+	leadWeight      = 3.0
 	leadProbability = 0.2
 )
 
-// standsOut is the probability below which no cause is called likely.
-const standsOut = 0.4
-
 // lead is the likeliest cause that what was seen speaks for. A fault that is
 // likely from the history alone (plates fitted dry) may well be there and yet
-// explain nothing of the complaint.
+// explain nothing of the complaint. Without one it is the likeliest of all.
 func (a Answer) lead() explain.Cause {
 	causes := a.Explanation.Causes
+	if asked(causes[0]) >= worthSaying {
+		return causes[0]
+	}
 	for _, c := range causes {
-		if c.Probability < leadProbability {
-			break
-		}
-		if c.Balance.Final-c.Balance.Prior() >= leadWeight {
+		if c.Probability >= leadProbability && asked(c) >= leadWeight {
 			return c
 		}
 	}
 	return causes[0]
 }
+
+// asked is what the evidence moved a cause by, in decibans.
+func asked(c explain.Cause) float64 { return c.Balance.Final - c.Balance.Prior() }
+
+// summaryOfHistory words an answer whose likeliest cause is likely from what is
+// known of the machine and not from what was seen.
+func (a Answer) summaryOfHistory() string {
+	first, lead := a.Explanation.Causes[0], a.lead()
+	likely := fmt.Sprintf("%s (%s) is likely from what is known of the machine, but what was seen does not ask for it.",
+		capital(a.named(first.ID)), Percent(first.Probability))
+	switch {
+	case lead.ID == first.ID && asked(first) < worthSaying && first.Probability >= standsOut:
+		return "What was seen does not point to one cause yet. " + likely
+	case lead.ID == first.ID:
+		return ""
+	case lead.Probability < standsOut:
+		return fmt.Sprintf("Nothing stands out yet; of what would explain it, %s (%s) comes first. ", a.named(lead.ID), Percent(lead.Probability)) + likely
+	}
+	return fmt.Sprintf("Most likely behind it: %s (%s). ", a.named(lead.ID), Percent(lead.Probability)) + likely
+}
+
+// standsOut is the probability below which no cause is called likely.
+const standsOut = 0.4
 
 // runnerUp names the second cause, and the third when it is close to it.
 func (a Answer) runnerUp(causes []explain.Cause) string {
