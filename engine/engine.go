@@ -143,8 +143,8 @@ func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
 		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Network: d.Network, Evidence: d.Evidence,
 		Known: d.Case.Known, Without: bench.Without,
 	}
-	if bench.Open != "" {
-		s.Open = []string{bench.Open}
+	if open := cmp.Or(bench.Open, d.Case.Open); open != "" {
+		s.Open = []string{open}
 	}
 	for _, done := range d.Case.Done {
 		s.Done = append(s.Done, done.Check)

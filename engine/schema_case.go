@@ -97,6 +97,7 @@ func (s *schemas) caseFile() object {
 		"readings": ref("readings"),
 		"stack":    ref("stack"),
 		"done":     object{"type": "array", "description": "checks made", "items": object{"anyOf": []object{ref("check"), made}}},
+		"open":     s.stageChoice("the deepest stage that is open already"),
 		"found":    object{"type": "array", "description": "what it was, once the job is closed", "items": ref("cause")},
 		"notes":    text("anything else worth knowing"),
 		"expect": closed(object{
@@ -112,6 +113,15 @@ func (s *schemas) caseFile() object {
 			"vague":    object{"type": "array", "items": object{"anyOf": []object{ref("sign"), ref("fact")}}, "description": "signs and history that the customer cannot speak to"},
 		}),
 	}, "title")
+}
+
+// stageChoice is one of the stages.
+func (s *schemas) stageChoice(says string) object {
+	var ids []any
+	for _, x := range s.e.Catalog.Stages {
+		ids = append(ids, x.ID)
+	}
+	return choice(says, ids...)
 }
 
 // signs takes an answer to each sign; the question and how to tell stand beside it.

@@ -6,7 +6,7 @@ import (
 )
 
 // keys are those of a case, in the order people are meant to write them in.
-var keys = []string{"title", "invented", "machine", "history", "signs", "readings", "stack", "done", "found", "notes", "expect", "practice"}
+var keys = []string{"title", "invented", "machine", "history", "signs", "readings", "stack", "done", "open", "found", "notes", "expect", "practice"}
 
 // Load reads a case and the machine sheet it names, whose path is taken from the
 // folder of the case. The case is nil when the file cannot be read, and usable
@@ -43,6 +43,7 @@ func (r *reader) fill(root *source.Node, file *source.File, open func(string) (*
 	r.readings(parts["readings"], &c.Known)
 	r.stack(parts["stack"], catalog.StackID, &c.Known)
 	c.Done = r.done(parts["done"])
+	c.Open = r.stage(parts["open"])
 	c.Found = r.causes(parts["found"])
 	c.Expect = r.expect(parts["expect"])
 	source.Decode(parts["invented"], &c.Invented, r.ps)

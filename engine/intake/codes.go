@@ -16,6 +16,7 @@ const (
 	CodeGauge      = "C110" // unknown gauge
 	CodeSheet      = "C111" // machine file that cannot be read
 	CodeTwice      = "C112" // machine word given both nested and dotted
+	CodeStage      = "C113" // unknown stage
 
 	CodeYesNo    = "C121" // something else than yes, no or unknown
 	CodeChoice   = "C122" // value that is not in the word's list

@@ -36,6 +36,23 @@ func (r *reader) done(n *source.Node) []Done {
 	return out
 }
 
+// stage reads how deep the machine is open; shut is the empty string.
+func (r *reader) stage(n *source.Node) string {
+	if n == nil {
+		return ""
+	}
+	t, _ := r.text(n)
+	if _, ok := r.cat.Stage(t.Value); ok || t.Value == "" {
+		return t.Value
+	}
+	var ids []string
+	for _, s := range r.cat.Stages {
+		ids = append(ids, s.ID)
+	}
+	r.unknown(CodeStage, "stage", t, ids)
+	return ""
+}
+
 func (r *reader) made(raw rawDone) (Done, bool) {
 	d := Done{Check: raw.Check.Value}
 	_, ok := r.cat.Check(d.Check)

@@ -20,6 +20,7 @@ type Case struct {
 	Known        fact.Set      `json:"known"`
 	Observations []Observation `json:"observations,omitempty"` // in the order written
 	Done         []Done        `json:"done,omitempty"`
+	Open         string        `json:"open,omitempty"`  // the deepest stage that is open
 	Found        []string      `json:"found,omitempty"` // causes, once the job is closed
 	Expect       *Expect       `json:"expect,omitempty"`
 	Practice     *source.Node  `json:"-"` // how it is told to a student, nil without any
