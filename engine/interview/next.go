@@ -3,6 +3,7 @@ package interview
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"example.org/takeup/engine/rule"
 )
@@ -88,49 +89,93 @@ func (d *desk) narrow(all []Question) []Question {
 	return out
 }
 
-// best weighs the questions in the order of what they tell at most, until none of
-// the rest can tell more for its minutes. Ties go to the one that stands first in
-// the knowledge.
+// bounded is a question with what it tells at most for its minutes.
+type bounded struct {
+	weighed
+	most  float64 // bits per minute
+	place int
+}
+
+// best weighs what can be answered from memory, then those checks that could
+// still tell more for their minutes: none tells more than all the doubt there is.
 func (s *scale) best(questions []Question) (weighed, error) {
-	if err := s.foresee(questions); err != nil {
-		return weighed{}, err
-	}
-	type bounded struct {
-		weighed
-		most  float64 // bits per minute
-		place int
-	}
-	var list []bounded
-	for i, q := range questions {
-		b := bounded{weighed{Question: q}, s.most(q) / q.Minutes, i}
-		if q.Kind == Fact || len(q.Signs) == 1 { // cheap enough to know
-			w, err := s.weigh(q)
-			if err != nil {
-				return weighed{}, err
-			}
-			b.weighed, b.most = w, w.Bits/q.Minutes
+	var memory, checks []Question
+	for _, q := range questions {
+		if q.Check == "" {
+			memory = append(memory, q)
 		}
-		list = append(list, b)
+	}
+	best, err := s.better(weighed{}, memory)
+	if err != nil {
+		return best, err
+	}
+	for _, q := range questions {
+		if q.Check != "" && doubt(s.now) > best.rate()*q.Minutes {
+			checks = append(checks, q)
+		}
+	}
+	return s.better(best, checks)
+}
+
+// better weighs questions in the order of what they tell at most, until none of
+// the rest can tell more for its minutes than the best so far. Ties go to the one
+// that stands first in the knowledge.
+func (s *scale) better(best weighed, questions []Question) (weighed, error) {
+	list, err := s.bounds(questions)
+	if err != nil {
+		return best, err
 	}
 	slices.SortStableFunc(list, func(a, b bounded) int { return cmp.Or(cmp.Compare(b.most, a.most), a.place-b.place) })
-	var best weighed
-	rate := 0.0
 	for _, b := range list {
-		if b.most <= rate {
+		if b.most <= best.rate() {
 			break
 		}
-		if b.branches == nil {
-			w, err := s.weigh(b.Question)
-			if err != nil {
-				return weighed{}, err
+		if b.branches == nil && b.Kind != Fact {
+			if b.weighed, err = s.weigh(b.Question); err != nil {
+				return best, err
 			}
-			b.weighed = w
 		}
-		if r := b.Bits / b.Minutes; r > rate && b.Bits >= worth {
-			best, rate = b.weighed, r
+		if b.rate() > best.rate() && b.Bits >= worth {
+			best = b.weighed
 		}
 	}
 	return best, nil
+}
+
+// rate is bits per minute; 0 for no question.
+func (w weighed) rate() float64 {
+	if w.Minutes == 0 {
+		return 0
+	}
+	return w.Bits / w.Minutes
+}
+
+// bounds works the facts out, and beside them what every sign tells alone.
+func (s *scale) bounds(questions []Question) ([]bounded, error) {
+	list := make([]bounded, len(questions))
+	var wg sync.WaitGroup
+	var onFacts error
+	wg.Go(func() {
+		for i, q := range questions {
+			if q.Kind != Fact {
+				continue
+			}
+			w, err := s.weigh(q)
+			onFacts = cmp.Or(onFacts, err)
+			list[i] = bounded{w, w.Bits / q.Minutes, i}
+		}
+	})
+	err := s.foresee(questions)
+	wg.Wait()
+	if err = cmp.Or(err, onFacts); err != nil {
+		return nil, err
+	}
+	for i, q := range questions {
+		if q.Kind != Fact {
+			list[i] = bounded{weighed{Question: q}, s.most(q) / q.Minutes, i}
+		}
+	}
+	return list, nil
 }
 
 // About lists what a question would settle, for Situation.Skipped.

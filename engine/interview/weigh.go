@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"sync"
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/fact"
@@ -33,37 +34,35 @@ type scale struct {
 	net     *network.Network
 	causes  []int // the suspects
 	cond    *belief.Conditioned
+	apart   *belief.Conditioned // the same, for work on facts beside that on signs
 	found   []belief.Finding
 	beliefs []float64 // posteriors of all causes
 	now     []float64 // their posteriors
 	touched []bool    // variables that a suspect leads to, itself included
 	single  map[int]belief.Outcome
-	waits   map[string][]int // fact -> rules that wait for it
+	waits   map[string][]int // fact -> rules about suspects that wait for it
 }
 
 func newScale(d *desk) (*scale, error) {
-	s := &scale{desk: d, waits: map[string][]int{}, single: map[int]belief.Outcome{}}
+	s := &scale{desk: d}
 	var err error
 	if s.net, err = network.Build(d.Catalog, d.Rules, d.firings); err != nil {
 		return nil, err
 	}
 	all := s.net.Of(fact.RoleCause)
 	s.found = findings(d, s.net, d.firings)
-	if s.cond, err = belief.ConditionKeeping(s.net.Graph, s.found, all, belief.DefaultBudget); err != nil {
+	var wg sync.WaitGroup
+	var other error
+	wg.Go(func() { s.apart, other = belief.ConditionKeeping(s.net.Graph, s.found, all, belief.DefaultBudget) })
+	s.cond, err = belief.ConditionKeeping(s.net.Graph, s.found, all, belief.DefaultBudget)
+	wg.Wait()
+	if err = cmp.Or(err, other); err != nil {
 		return nil, err
 	}
 	if s.beliefs, err = s.cond.Posteriors(all); err != nil {
 		return nil, err
 	}
 	s.suspect()
-	for i, f := range d.firings {
-		if a := d.Rules.Rules[i].Action; a == rule.Cautions || a == rule.Shows {
-			continue
-		}
-		for _, id := range f.Waits {
-			s.waits[id] = append(s.waits[id], i)
-		}
-	}
 	return s, nil
 }
 
@@ -82,7 +81,6 @@ func (s *scale) suspect() {
 // those that the signs speak for.
 func (s *scale) widen() {
 	s.among(func(_ int, p float64) bool { return p >= suspectAt })
-	s.single = map[int]belief.Outcome{}
 }
 
 // among sets the suspects; the most probable cause is always one.
@@ -98,6 +96,14 @@ func (s *scale) among(suspected func(v int, p float64) bool) {
 	for v, x := range s.net.Graph.Variables {
 		for _, parent := range x.Parents {
 			s.touched[v] = s.touched[v] || s.touched[parent]
+		}
+	}
+	s.single, s.waits = map[int]belief.Outcome{}, map[string][]int{}
+	for i, f := range s.firings {
+		if r := s.Rules.Rules[i]; f.Verdict == rule.Unknown && r.Action != rule.Cautions && r.Action != rule.Shows && s.concerns(r) {
+			for _, id := range f.Waits {
+				s.waits[id] = append(s.waits[id], i)
+			}
 		}
 	}
 }
@@ -322,6 +328,9 @@ func (d *desk) clashes(id string, yes []string) bool {
 
 // onFact weighs what each answer about the history would make of the causes.
 func (s *scale) onFact(id string) ([]branch, error) {
+	if len(s.waits[id]) == 0 {
+		return nil, nil
+	}
 	f, _ := s.Catalog.Fact(id)
 	var out []branch
 	sum := 0.0
@@ -352,7 +361,7 @@ func (s *scale) with(id string, v value) (branch, error) {
 	links := false
 	for _, i := range s.waits[id] {
 		r := s.Rules.Rules[i]
-		if f := s.Rules.Ask(r.When, known); f.Verdict == rule.Yes && s.concerns(r) {
+		if f := s.Rules.Ask(r.When, known); f.Verdict == rule.Yes {
 			spoken[i] = f
 			links = links || r.Action == rule.Brings
 		}
@@ -414,7 +423,7 @@ func (s *scale) shifted(b branch, spoken map[int]rule.Firing) (branch, error) {
 	if b.p = s.now; len(soft) == 0 {
 		return b, nil
 	}
-	p, err := s.cond.Given(soft, s.causes)
+	p, err := s.apart.Given(soft, s.causes)
 	var never *belief.ImpossibleError
 	if errors.As(err, &never) {
 		b.p = nil

@@ -35,7 +35,7 @@ func newRoot(s *session) *cobra.Command {
 	root.SetUsageTemplate(usageTemplate)
 	s.flags(root.PersistentFlags())
 	s.complete(root)
-	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newInterview(s), newRead(s), newInspect(s), newAssemble(s), newWords(s), newRules(s))
+	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newInterview(s), newRead(s), newInspect(s), newAssemble(s), newBatch(s), newWords(s), newRules(s))
 	return root
 }
 
