@@ -13,9 +13,9 @@
 //		err = intake.Change(c.File, answer.Edits...)
 //	}
 //
-// What a question tells is mutual information: the uncertainty about each cause
-// now, less what is left of it on average over the answers, in bits, summed over
-// the causes (Shannon 1948). An answer about the history counts as well: it
+// What a question tells is the mutual information of its answer and what is
+// wrong, in bits (Shannon 1948), where one of the suspected causes, or something
+// else, is taken to be wrong. An answer about the history counts as well: it
 // makes rules speak that wait for it. How often it is given comes from the
 // shares in the knowledge, corrected by how well it goes with the evidence.
 //

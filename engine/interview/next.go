@@ -1,9 +1,7 @@
 package interview
 
 import (
-	"cmp"
 	"slices"
-	"sync"
 
 	"example.org/takeup/engine/rule"
 )
@@ -12,8 +10,7 @@ import (
 // question is worth asking from these bits on.
 var (
 	settledAt = 0.95
-	worth     = 0.02
-	standsOut = 0.5 // a first cause below this does not stand out: then fainter causes count too
+	worth     = 0.05
 )
 
 // Next picks the question that tells most for its minutes. The complaint comes
@@ -39,21 +36,13 @@ func Next(s Situation) (Question, Standing, error) {
 		st.End = Settled
 		return Question{}, st, nil
 	}
-	best, err := k.best(all)
-	if err == nil && best.Bits < worth && st.Share < standsOut && d.complains() {
-		k.widen()
-		best, err = k.best(all)
-	}
-	if err != nil {
-		return Question{}, st, err
-	}
+	best := k.best(all)
 	if best.Bits < worth {
 		st.End = Nothing
 		return Question{}, st, nil
 	}
-	best.Prospects = k.prospects(best.branches)
-	best.Options = d.choices(best.Question)
-	return best.Question, st, nil
+	best.Options = d.choices(best)
+	return best, st, nil
 }
 
 // complains reports whether a sign is there, at least probably.
@@ -89,93 +78,18 @@ func (d *desk) narrow(all []Question) []Question {
 	return out
 }
 
-// bounded is a question with what it tells at most for its minutes.
-type bounded struct {
-	weighed
-	most  float64 // bits per minute
-	place int
-}
-
-// best weighs what can be answered from memory, then those checks that could
-// still tell more for their minutes: none tells more than all the doubt there is.
-func (s *scale) best(questions []Question) (weighed, error) {
-	var memory, checks []Question
+// best is the question that tells most for its minutes, of those that are worth
+// asking. Ties go to the one that stands first in the knowledge.
+func (s *scale) best(questions []Question) Question {
+	var best Question
+	rate := 0.0
 	for _, q := range questions {
-		if q.Check == "" {
-			memory = append(memory, q)
+		q.Bits = gain(s.branches(q))
+		if r := q.Bits / q.Minutes; r > rate && q.Bits >= worth {
+			best, rate = q, r
 		}
 	}
-	best, err := s.better(weighed{}, memory)
-	if err != nil {
-		return best, err
-	}
-	for _, q := range questions {
-		if q.Check != "" && doubt(s.now) > best.rate()*q.Minutes {
-			checks = append(checks, q)
-		}
-	}
-	return s.better(best, checks)
-}
-
-// better weighs questions in the order of what they tell at most, until none of
-// the rest can tell more for its minutes than the best so far. Ties go to the one
-// that stands first in the knowledge.
-func (s *scale) better(best weighed, questions []Question) (weighed, error) {
-	list, err := s.bounds(questions)
-	if err != nil {
-		return best, err
-	}
-	slices.SortStableFunc(list, func(a, b bounded) int { return cmp.Or(cmp.Compare(b.most, a.most), a.place-b.place) })
-	for _, b := range list {
-		if b.most <= best.rate() {
-			break
-		}
-		if b.branches == nil && b.Kind != Fact {
-			if b.weighed, err = s.weigh(b.Question); err != nil {
-				return best, err
-			}
-		}
-		if b.rate() > best.rate() && b.Bits >= worth {
-			best = b.weighed
-		}
-	}
-	return best, nil
-}
-
-// rate is bits per minute; 0 for no question.
-func (w weighed) rate() float64 {
-	if w.Minutes == 0 {
-		return 0
-	}
-	return w.Bits / w.Minutes
-}
-
-// bounds works the facts out, and beside them what every sign tells alone.
-func (s *scale) bounds(questions []Question) ([]bounded, error) {
-	list := make([]bounded, len(questions))
-	var wg sync.WaitGroup
-	var onFacts error
-	wg.Go(func() {
-		for i, q := range questions {
-			if q.Kind != Fact {
-				continue
-			}
-			w, err := s.weigh(q)
-			onFacts = cmp.Or(onFacts, err)
-			list[i] = bounded{w, w.Bits / q.Minutes, i}
-		}
-	})
-	err := s.foresee(questions)
-	wg.Wait()
-	if err = cmp.Or(err, onFacts); err != nil {
-		return nil, err
-	}
-	for i, q := range questions {
-		if q.Kind != Fact {
-			list[i] = bounded{weighed{Question: q}, s.most(q) / q.Minutes, i}
-		}
-	}
-	return list, nil
+	return best
 }
 
 // About lists what a question would settle, for Situation.Skipped.

@@ -199,10 +199,11 @@ func TestExperiment(t *testing.T) {
 		n := float64(len(ms))
 		fmt.Printf("%-40s asked %.1f right %.2f settled %.2f minutes %.0f  need %.1f; to 0.8: %.1f right %.2f (%v, slowest %v)\n", name, float64(asked)/n, float64(right)/n, float64(settled)/n, minutes/n, float64(need)/n, float64(conf)/n, float64(confright)/n, time.Since(at), slow)
 	}
-	for _, w := range []float64{0.05, 0.02, 0.1} {
-		for _, so := range []float64{0, 0.5} {
-			worth, standsOut = w, so
-			try(fmt.Sprintf("ours worth %g stands %g", w, so), Next, 200)
-		}
+	for _, w := range []float64{0.05, 0.03, 0.02} {
+		worth = w
+		try(fmt.Sprintf("ours worth %g", w), Next, 200)
 	}
+	try("in order", inOrder, 200)
+	*fileOrder = 1
+	try("in order, signs first", inOrder, 200)
 }

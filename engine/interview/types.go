@@ -56,18 +56,7 @@ type Question struct {
 	Stage     string   `json:"stage,omitempty"`     // of the check
 	Completes bool     `json:"completes,omitempty"` // nothing else is left to find out by that check
 	Minutes   float64  `json:"minutes"`             // openings included
-	Bits      float64  `json:"bits"`                // expected, summed over the causes
-
-	Prospects []Prospect `json:"prospects,omitempty"` // likeliest first
-}
-
-// Prospect is what one answer would do.
-type Prospect struct {
-	Yes         []string `json:"yes,omitempty"`   // signs that are so, all others asked about are not
-	Value       string   `json:"value,omitempty"` // of a fact, as a case file has it
-	Probability float64  `json:"probability"`
-	Top         string   `json:"top"` // the cause that would come first
-	TopShare    float64  `json:"top_probability"`
+	Bits      float64  `json:"bits"`                // expected
 }
 
 // End is why there is no further question.

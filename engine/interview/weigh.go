@@ -2,10 +2,8 @@ package interview
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"slices"
-	"sync"
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/fact"
@@ -13,107 +11,68 @@ import (
 	"example.org/takeup/engine/rule"
 )
 
-// budget bounds one solution, several of which make one question: it must not keep
-// anybody waiting.
-var budget = belief.Budget{MaxCost: 2e5, MaxCells: 1 << 20}
-
-// least is the share below which an answer to several signs is not followed
-// further.
-const least = 0.02
-
 // A cause is suspected when the signs have made it this probable, and this many
 // times as probable as it was without them.
-var (
+const (
 	suspectAt = 0.01
 	raisedBy  = 1.25
 )
 
-// scale is a situation with its beliefs, on which questions are weighed.
+// closely is how many of the likeliest suspects are followed with the evidence at
+// hand; fainter ones as if nothing had been seen.
+const closely = 8
+
+// scale is a situation with its beliefs, on which questions are weighed. For that
+// one of the suspects, or something else, is taken to be what is wrong: their
+// probabilities are scaled to 1. What a question would show is worked out from
+// each of them on its own, the causes behind a sign being independent of each
+// other once the fault is known. A ranking would be too coarse that way; which
+// question parts the suspects best comes out alike, in a tenth of the time.
 type scale struct {
 	*desk
-	net     *network.Network
-	causes  []int // the suspects
-	cond    *belief.Conditioned
-	apart   *belief.Conditioned // the same, for work on facts beside that on signs
-	found   []belief.Finding
-	beliefs []float64 // posteriors of all causes
-	now     []float64 // their posteriors
-	touched []bool    // variables that a suspect leads to, itself included
-	single  map[int]belief.Outcome
-	waits   map[string][]int // fact -> rules about suspects that wait for it
+	net      *network.Network
+	beliefs  []float64   // posteriors of all causes
+	suspects []int       // places in the graph
+	weights  []float64   // of the suspects, then of something else
+	states   [][]float64 // for each of those: how probable every variable is
+	waits    map[string][]int
 }
 
 func newScale(d *desk) (*scale, error) {
-	s := &scale{desk: d}
+	s := &scale{desk: d, waits: map[string][]int{}}
 	var err error
 	if s.net, err = network.Build(d.Catalog, d.Rules, d.firings); err != nil {
 		return nil, err
 	}
 	all := s.net.Of(fact.RoleCause)
-	s.found = findings(d, s.net, d.firings)
-	var wg sync.WaitGroup
-	var other error
-	wg.Go(func() { s.apart, other = belief.ConditionKeeping(s.net.Graph, s.found, all, belief.DefaultBudget) })
-	s.cond, err = belief.ConditionKeeping(s.net.Graph, s.found, all, belief.DefaultBudget)
-	wg.Wait()
-	if err = cmp.Or(err, other); err != nil {
+	cond, err := belief.ConditionKeeping(s.net.Graph, s.findings(), all, belief.DefaultBudget)
+	if err != nil {
 		return nil, err
 	}
-	if s.beliefs, err = s.cond.Posteriors(all); err != nil {
+	if s.beliefs, err = cond.Posteriors(all); err != nil {
 		return nil, err
 	}
-	s.suspect()
-	return s, nil
-}
-
-// suspect picks the causes that questions are to tell apart: those the signs speak
-// for. Without a complaint it is all of them. Whether something else is wrong
-// besides is not what the machine was brought in for.
-func (s *scale) suspect() {
-	if !s.complains() {
-		s.among(func(_ int, p float64) bool { return p > 0 })
-		return
+	none, err := cond.NoneOf(all)
+	if err != nil {
+		return nil, err
 	}
-	s.among(func(v int, p float64) bool { return p >= suspectAt && p >= raisedBy*s.net.Graph.Variables[v].Leak })
-}
-
-// widen suspects every cause that is not faint, for when nothing stands out among
-// those that the signs speak for.
-func (s *scale) widen() {
-	s.among(func(_ int, p float64) bool { return p >= suspectAt })
-}
-
-// among sets the suspects; the most probable cause is always one.
-func (s *scale) among(suspected func(v int, p float64) bool) {
-	all := s.net.Of(fact.RoleCause)
-	first, _ := s.first()
-	s.causes, s.now, s.touched = nil, nil, make([]bool, len(s.net.Variables))
-	for i, v := range all {
-		if suspected(v, s.beliefs[i]) || s.net.Variables[v].ID == first {
-			s.causes, s.now, s.touched[v] = append(s.causes, v), append(s.now, s.beliefs[i]), true
-		}
-	}
-	for v, x := range s.net.Graph.Variables {
-		for _, parent := range x.Parents {
-			s.touched[v] = s.touched[v] || s.touched[parent]
-		}
-	}
-	s.single, s.waits = map[int]belief.Outcome{}, map[string][]int{}
-	for i, f := range s.firings {
-		if r := s.Rules.Rules[i]; f.Verdict == rule.Unknown && r.Action != rule.Cautions && r.Action != rule.Shows && s.concerns(r) {
+	s.suspect(all, none)
+	for i, f := range d.firings {
+		if a := d.Rules.Rules[i].Action; f.Verdict == rule.Unknown && a != rule.Cautions && a != rule.Shows {
 			for _, id := range f.Waits {
 				s.waits[id] = append(s.waits[id], i)
 			}
 		}
 	}
+	return s, s.imagine(cond)
 }
 
-func findings(d *desk, net *network.Network, firings []rule.Firing) []belief.Finding {
+func (s *scale) findings() []belief.Finding {
 	var said []network.Evidence
-	for _, o := range d.Case.Observations {
+	for _, o := range s.Case.Observations {
 		said = append(said, network.Evidence{Sign: o.Sign, Answer: o.Answer, Present: o.Present, Absent: o.Absent})
 	}
-	return network.Findings(net.Evidence(said, d.Rules, firings))
+	return network.Findings(s.net.Evidence(said, s.Rules, s.firings))
 }
 
 // first is the most probable cause.
@@ -127,194 +86,159 @@ func (s *scale) first() (string, float64) {
 	return best, max(share, 0)
 }
 
-// doubt is the uncertainty about a set of causes in bits: the sum of the binary
-// entropies of each. Adding them counts a doubt between two causes twice, alike
-// for every question, and asks nothing about which faults come together.
-func doubt(p []float64) float64 {
-	sum := 0.0
-	for _, x := range p {
-		if x > 0 && x < 1 {
-			sum -= x*math.Log2(x) + (1-x)*math.Log2(1-x)
+// suspect picks the causes that questions are to tell apart: those the signs speak
+// for, likeliest first. Without a complaint it is all of them. Whether something
+// is wrong besides is not what the machine was brought in for.
+func (s *scale) suspect(all []int, none float64) {
+	at := map[int]float64{}
+	first, _ := s.first()
+	for i, v := range all {
+		p := s.beliefs[i]
+		at[v] = p
+		raised := p >= suspectAt && p >= raisedBy*s.net.Graph.Variables[v].Leak
+		if raised || s.net.Variables[v].ID == first || !s.complains() && p > 0 {
+			s.suspects = append(s.suspects, v)
 		}
+	}
+	slices.SortStableFunc(s.suspects, func(a, b int) int { return cmp.Compare(at[b], at[a]) })
+	sum := 0.0
+	for _, v := range s.suspects {
+		sum += at[v]
+	}
+	for _, v := range s.suspects {
+		s.weights = append(s.weights, at[v]/sum*(1-none))
+	}
+	s.weights = append(s.weights, none)
+}
+
+// imagine works out what is to be expected under each suspect, and under none.
+func (s *scale) imagine(cond *belief.Conditioned) error {
+	var held []int
+	for v, x := range s.net.Variables {
+		if x.Role != fact.RoleSign && cond.Holds(v) {
+			held = append(held, v)
+		}
+	}
+	for i, v := range s.suspects {
+		p := make([]float64, len(s.net.Variables))
+		given := map[int]bool{v: true}
+		if p[v] = 1; i < closely {
+			q, err := cond.Given([]belief.Finding{belief.Yes(v)}, held)
+			if err != nil {
+				return err
+			}
+			for k, h := range held {
+				p[h], given[h] = q[k], true
+			}
+		}
+		s.states = append(s.states, s.forward(p, given))
+	}
+	s.states = append(s.states, s.forward(make([]float64, len(s.net.Variables)), nil))
+	return nil
+}
+
+// forward fills in every variable that is not given, parents first. Causes are
+// there only if another led to them.
+func (s *scale) forward(p []float64, given map[int]bool) []float64 {
+	for v, x := range s.net.Graph.Variables {
+		if given[v] {
+			continue
+		}
+		leak := x.Leak
+		if s.net.Variables[v].Role == fact.RoleCause {
+			leak = 0
+		}
+		absent := 1 - leak
+		for k, parent := range x.Parents {
+			absent *= 1 - x.Strengths[k]*p[parent]
+		}
+		p[v] = 1 - absent
+	}
+	return p
+}
+
+// entropy is that of a distribution in bits; the weights need not add up to 1.
+func entropy(weights []float64) float64 {
+	sum, h := 0.0, 0.0
+	for _, w := range weights {
+		sum += w
+	}
+	for _, w := range weights {
+		if w > 0 {
+			h -= w / sum * math.Log2(w/sum)
+		}
+	}
+	return h
+}
+
+// branch is one answer with the joint probability of it and each hypothesis.
+type branch struct {
+	yes   []string
+	value string
+	joint []float64
+}
+
+// share is the probability of the answer, up to a factor.
+func (b branch) share() (sum float64) {
+	for _, x := range b.joint {
+		sum += x
 	}
 	return sum
 }
 
-// branch is one answer with what it would leave.
-type branch struct {
-	yes   []string
-	value string
-	share float64
-	p     []float64
-}
-
-// gain is the expected fall of doubt over the branches, whose shares add up to 1.
-// The doubt before is that of their mixture: shares of answers about the history
-// come from elsewhere than the beliefs.
+// gain is the mutual information of answer and hypothesis in bits (Shannon 1948).
 func gain(branches []branch) float64 {
 	if len(branches) == 0 {
 		return 0
 	}
-	mixed := make([]float64, len(branches[0].p))
-	after := 0.0
+	mixed := make([]float64, len(branches[0].joint))
+	after, total := 0.0, 0.0
 	for _, b := range branches {
-		for i, x := range b.p {
-			mixed[i] += b.share * x
+		share := b.share()
+		for i, x := range b.joint {
+			mixed[i] += x
 		}
-		after += b.share * doubt(b.p)
+		after += share * entropy(b.joint)
+		total += share
 	}
-	return max(0, doubt(mixed)-after)
+	return max(0, entropy(mixed)-after/total)
 }
 
-// weighed is a question with its branches.
-type weighed struct {
-	Question
-	branches []branch
+// branches lists the answers to a question.
+func (s *scale) branches(q Question) []branch {
+	if q.Kind == Fact {
+		return s.onFact(q.ID)
+	}
+	return s.onSigns(q.Signs)
 }
 
-// weigh fills in what a question tells.
-func (s *scale) weigh(q Question) (weighed, error) {
-	var b []branch
-	var err error
-	switch q.Kind {
-	case Fact:
-		b, err = s.onFact(q.ID)
-	default:
-		b, err = s.onSigns(q.Signs)
-	}
-	var hard *belief.TooHardError
-	if errors.As(err, &hard) { // then what its most telling sign tells has to do
-		b, err = s.alone(q.Signs), nil
-	}
-	q.Bits = gain(b)
-	return weighed{q, b}, err
-}
-
-// most bounds what a question about signs tells by what its signs tell alone.
-func (s *scale) most(q Question) float64 {
-	sum := 0.0
-	for _, id := range q.Signs {
-		sum += gain(s.either(id))
-	}
-	return sum
-}
-
-// either is the two answers to one sign; nothing for one that tells nothing.
-func (s *scale) either(id string) []branch {
-	o, ok := s.single[s.net.Index(id)]
-	if !ok {
-		return nil
-	}
-	var out []branch
-	if o.IfPresent != nil {
-		out = append(out, branch{yes: []string{id}, share: o.Present, p: o.IfPresent})
-	}
-	if o.IfAbsent != nil {
-		out = append(out, branch{share: 1 - o.Present, p: o.IfAbsent})
+// onSigns multiplies the answers out, sign by sign.
+func (s *scale) onSigns(signs []string) []branch {
+	out := []branch{{joint: s.weights}}
+	for _, id := range signs {
+		v := s.net.Index(id)
+		if v < 0 {
+			continue
+		}
+		var next []branch
+		for _, b := range out {
+			yes := branch{yes: append(slices.Clip(b.yes), id), joint: make([]float64, len(b.joint))}
+			no := branch{yes: b.yes, joint: make([]float64, len(b.joint))}
+			for i, w := range b.joint {
+				p := s.states[i][v]
+				if s.clashes(id, b.yes) {
+					p = 0
+				}
+				yes.joint[i], no.joint[i] = w*p, w*(1-p)
+			}
+			if yes.share() > 0 {
+				next = append(next, yes)
+			}
+			next = append(next, no)
+		}
+		out = next
 	}
 	return out
-}
-
-// alone is the answers to the most telling of several signs.
-func (s *scale) alone(signs []string) []branch {
-	var best []branch
-	for _, id := range signs {
-		if b := s.either(id); gain(b) > gain(best) {
-			best = b
-		}
-	}
-	return best
-}
-
-// foresee works out what every sign would tell alone. One that no suspect leads
-// to tells nothing.
-func (s *scale) foresee(questions []Question) error {
-	var vars []int
-	for _, q := range questions {
-		for _, id := range q.Signs {
-			if v := s.net.Index(id); v >= 0 && s.touched[v] && !slices.Contains(vars, v) {
-				vars = append(vars, v)
-			}
-		}
-	}
-	list, err := s.cond.Outcomes(vars, s.causes)
-	for _, o := range list {
-		s.single[o.Variable] = o
-	}
-	return err
-}
-
-// onSigns follows the answers to several signs one after the other. What is
-// improbable is not followed to its end.
-func (s *scale) onSigns(signs []string) ([]branch, error) {
-	var telling []string
-	var keep []int
-	for _, id := range signs {
-		if v := s.net.Index(id); v >= 0 && s.touched[v] {
-			telling, keep = append(telling, id), append(keep, v)
-		}
-	}
-	if len(telling) < 2 {
-		return s.alone(telling), nil
-	}
-	cond, err := belief.ConditionKeeping(s.net.Graph, s.found, append(slices.Clone(s.causes), keep...), budget)
-	if err != nil {
-		return nil, err
-	}
-	w := walk{scale: s, cond: cond, signs: telling, vars: keep}
-	err = w.follow(0, nil, nil, 1)
-	return w.out, err
-}
-
-// walk is a way through the answers to several signs.
-type walk struct {
-	*scale
-	cond  *belief.Conditioned
-	signs []string
-	vars  []int
-	out   []branch
-}
-
-func (w *walk) follow(k int, yes []string, said []belief.Finding, share float64) error {
-	of := w.causes
-	if k < len(w.vars) {
-		of = append(slices.Clone(w.causes), w.vars[k])
-	}
-	p, err := w.given(said, of)
-	if err != nil || p == nil {
-		return err
-	}
-	if k == len(w.vars) || share < least {
-		w.out = append(w.out, branch{slices.Clone(yes), "", share, p[:len(w.causes)]})
-		return nil
-	}
-	present := p[len(w.causes)]
-	if w.clashes(w.signs[k], yes) {
-		present = 0
-	}
-	said = slices.Clip(said)
-	if present > 0 {
-		if err := w.follow(k+1, append(slices.Clip(yes), w.signs[k]), append(said, belief.Yes(w.vars[k])), share*present); err != nil {
-			return err
-		}
-	}
-	if present < 1 {
-		return w.follow(k+1, yes, append(said, belief.No(w.vars[k])), share*(1-present))
-	}
-	return nil
-}
-
-// given is the posteriors under further findings, nil where they cannot be.
-func (w *walk) given(said []belief.Finding, of []int) ([]float64, error) {
-	if len(said) == 0 {
-		return w.cond.Posteriors(of)
-	}
-	p, err := w.cond.Given(said, of)
-	var never *belief.ImpossibleError
-	if errors.As(err, &never) {
-		return nil, nil
-	}
-	return p, err
 }
 
 // clashes reports whether a sign and one of those that are so exclude each other.
@@ -326,79 +250,51 @@ func (d *desk) clashes(id string, yes []string) bool {
 	})
 }
 
-// onFact weighs what each answer about the history would make of the causes.
-func (s *scale) onFact(id string) ([]branch, error) {
-	if len(s.waits[id]) == 0 {
-		return nil, nil
-	}
+// onFact weighs the hypotheses by what the rules would make of their odds. The
+// shares of the knowledge are those of all machines; that answers which go with
+// the evidence are commoner here follows from the same weights.
+func (s *scale) onFact(id string) []branch {
 	f, _ := s.Catalog.Fact(id)
 	var out []branch
-	sum := 0.0
 	for _, v := range answersTo(s.desk, f) {
-		b, err := s.with(id, v)
-		if err != nil {
-			return nil, err
+		factor := s.factors(id, v)
+		b := branch{value: v.Text, joint: make([]float64, len(s.weights))}
+		for i, w := range s.weights {
+			b.joint[i] = w * v.share
+			if i == len(s.suspects) {
+				break
+			}
+			prior := s.net.Graph.Variables[s.suspects[i]].Leak
+			if x, moved := factor[s.suspects[i]]; moved {
+				b.joint[i] *= x / (1 - prior + prior*x)
+			}
 		}
-		if b.p == nil {
-			continue
+		if b.share() > 0 {
+			out = append(out, b)
 		}
-		sum += b.share
-		out = append(out, b)
 	}
-	for i := range out {
-		out[i].share /= sum
-	}
-	return out, nil
+	return out
 }
 
-// with supposes a value of a fact. Rules that raise and lower causes without
-// changing a link are taken as evidence on the causes themselves, which costs a
-// tenth of a new network.
-func (s *scale) with(id string, v value) (branch, error) {
+// factors are by what a value multiplies the odds of causes. A rule that would
+// draw a link makes its cause more probable by what the link explains of the
+// signs that are there; that is not worked out, and the link counts for nothing.
+func (s *scale) factors(id string, v value) map[int]float64 {
 	known := s.known.Clone()
 	known.Put(id, v.Value)
-	spoken := map[int]rule.Firing{}
-	links := false
+	out := map[int]float64{}
+	by := func(cause string, x float64) {
+		c := s.net.Index(cause)
+		if _, seen := out[c]; !seen {
+			out[c] = 1
+		}
+		out[c] *= x
+	}
 	for _, i := range s.waits[id] {
 		r := s.Rules.Rules[i]
-		if f := s.Rules.Ask(r.When, known); f.Verdict == rule.Yes {
-			spoken[i] = f
-			links = links || r.Action == rule.Brings
+		if !s.concerns(r) || s.Rules.Ask(r.When, known).Verdict != rule.Yes {
+			continue
 		}
-	}
-	b := branch{value: v.Text, share: v.share}
-	if len(spoken) == 0 {
-		b.p = s.now
-		return b, nil
-	}
-	if links {
-		return s.rebuilt(b, spoken)
-	}
-	return s.shifted(b, spoken)
-}
-
-// concerns reports whether a rule speaks about a suspect or what one leads to.
-func (s *scale) concerns(r rule.Rule) bool {
-	return slices.ContainsFunc(r.Touches(), func(id string) bool {
-		v := s.net.Index(id)
-		return v >= 0 && s.touched[v]
-	})
-}
-
-// shifted multiplies the odds of causes. A cause that others lead to is treated as
-// if it stood alone; so is each cause when the answer's own share is corrected by
-// how well it goes with the evidence.
-func (s *scale) shifted(b branch, spoken map[int]rule.Firing) (branch, error) {
-	ratio := map[int]float64{}
-	by := func(cause string, x float64) {
-		v := s.net.Index(cause)
-		if _, seen := ratio[v]; !seen {
-			ratio[v] = 1
-		}
-		ratio[v] *= x
-	}
-	for i := range spoken {
-		r := s.Rules.Rules[i]
 		for _, f := range r.Factors {
 			if r.Action == rule.Lowers {
 				by(f.Cause, 1/f.By)
@@ -410,74 +306,10 @@ func (s *scale) shifted(b branch, spoken map[int]rule.Firing) (branch, error) {
 			by(c, 0)
 		}
 	}
-	var soft []belief.Finding
-	for i, v := range s.causes {
-		x, moved := ratio[v]
-		if !moved || s.now[i] == 0 {
-			continue
-		}
-		prior := s.net.Graph.Variables[v].Leak
-		b.share *= (1 - s.now[i] + s.now[i]*x) / (1 - prior + prior*x)
-		soft = append(soft, belief.Finding{Variable: v, Present: x, Absent: 1})
-	}
-	if b.p = s.now; len(soft) == 0 {
-		return b, nil
-	}
-	p, err := s.apart.Given(soft, s.causes)
-	var never *belief.ImpossibleError
-	if errors.As(err, &never) {
-		b.p = nil
-		return b, nil
-	}
-	b.p = p
-	return b, err
-}
-
-// rebuilt solves a network in which the rules speak.
-func (s *scale) rebuilt(b branch, spoken map[int]rule.Firing) (branch, error) {
-	firings := slices.Clone(s.firings)
-	for i, f := range spoken {
-		firings[i] = f
-	}
-	net, err := network.Build(s.Catalog, s.Rules, firings)
-	if err != nil {
-		return b, err
-	}
-	cond, err := belief.ConditionKeeping(net.Graph, findings(s.desk, net, firings), net.Of(fact.RoleCause), budget)
-	var never *belief.ImpossibleError
-	if errors.As(err, &never) {
-		return b, nil
-	}
-	if err != nil {
-		return b, err
-	}
-	b.share *= math.Exp(cond.LogEvidence() - s.cond.LogEvidence())
-	b.p, err = cond.Posteriors(s.places(net))
-	return b, err
-}
-
-// places are those of the causes in another network, in the order of this one:
-// rules may sort causes that lead to one another differently.
-func (s *scale) places(net *network.Network) []int {
-	out := make([]int, len(s.causes))
-	for i, v := range s.causes {
-		out[i] = net.Index(s.net.Variables[v].ID)
-	}
 	return out
 }
 
-// prospects words the branches for whoever asks why, likeliest first.
-func (s *scale) prospects(branches []branch) []Prospect {
-	var out []Prospect
-	for _, b := range branches {
-		p := Prospect{Yes: b.yes, Value: b.value, Probability: b.share}
-		for i, v := range s.causes {
-			if b.p[i] > p.TopShare {
-				p.Top, p.TopShare = s.net.Variables[v].ID, b.p[i]
-			}
-		}
-		out = append(out, p)
-	}
-	slices.SortStableFunc(out, func(a, b Prospect) int { return cmp.Compare(b.Probability, a.Probability) })
-	return out
+// concerns reports whether a rule moves the odds of a suspect.
+func (s *scale) concerns(r rule.Rule) bool {
+	return slices.ContainsFunc(r.Touches(), func(id string) bool { return slices.Contains(s.suspects, s.net.Index(id)) })
 }

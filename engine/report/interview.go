@@ -109,10 +109,10 @@ func manyHint(cat *catalog.Catalog, q interview.Question) string {
 
 // Reason is the answer to "why do you ask": what each answer would do, how to
 // tell, how it is done, and what can be typed.
-func Reason(cat *catalog.Catalog, q interview.Question) document.Document {
+func Reason(cat *catalog.Catalog, q interview.Question, prospects []interview.Prospect) document.Document {
 	var page document.Document
 	add := func(blocks ...document.Block) { page.Blocks = append(page.Blocks, blocks...) }
-	add(partings(cat, q)...)
+	add(partings(cat, q, prospects)...)
 	add(howToTell(cat, q)...)
 	if c, ok := cat.Check(q.Check); ok {
 		add(cautionNotes(cat, c.Cautions, care)...)
@@ -125,10 +125,7 @@ func Reason(cat *catalog.Catalog, q interview.Question) document.Document {
 	return page
 }
 
-// prospectsShown is how many answers are followed to their end in words.
-const prospectsShown = 4
-
-func partings(cat *catalog.Catalog, q interview.Question) []document.Block {
+func partings(cat *catalog.Catalog, q interview.Question, prospects []interview.Prospect) []document.Block {
 	if q.Kind == interview.Complaint {
 		var items []document.Item
 		for _, f := range cat.Families {
@@ -139,7 +136,7 @@ func partings(cat *catalog.Catalog, q interview.Question) []document.Block {
 		return []document.Block{document.Paragraph(plain("It decides which questions come first. The rest is not forgotten.")), document.List(items...)}
 	}
 	var items []document.Item
-	for _, p := range q.Prospects[:min(len(q.Prospects), prospectsShown)] {
+	for _, p := range prospects {
 		if p.Top == "" || p.Probability < 0.01 {
 			continue
 		}

@@ -137,7 +137,9 @@ func (t *talk) turn() (bool, error) {
 		case "q", "quit":
 			return false, nil
 		case "?", "h", "help":
-			t.page(report.Reason(t.engine.Catalog, t.question))
+			if err := t.reason(); err != nil {
+				return false, err
+			}
 			continue
 		case "w":
 			if err := t.soFar(); err != nil {
@@ -258,6 +260,16 @@ func (t *talk) warn() {
 		}
 	}
 	t.page(report.Warn(t.engine.Catalog, fresh))
+}
+
+// reason says why the question is asked and how to tell.
+func (t *talk) reason() error {
+	prospects, err := interview.Prospects(t.now, t.question)
+	if err != nil {
+		return wrong("%s: %s", t.file, err)
+	}
+	t.page(report.Reason(t.engine.Catalog, t.question, prospects))
+	return nil
 }
 
 func (t *talk) soFar() error {
