@@ -109,6 +109,19 @@ func TestSheetStack(t *testing.T) {
 	}
 }
 
+// A whole stack gives the words of the sheet that count its parts; half of one does not.
+func TestSheetStackCounts(t *testing.T) {
+	for text, want := range map[string]float64{"[hub, x3: [friction, steel], cap]": 3, "[hub, steel, cap]": 0, "[hub, friction]": -1} {
+		root, ps := source.Parse("t", []byte("machine: {stack: "+text+"}"))
+		var known fact.Set
+		ParseFacts(root, small(t), &known, &ps)
+		v, ok := known.Get("machine.frictions")
+		if len(ps) > 0 || ok != (want >= 0) || ok && v.SI != want {
+			t.Errorf("%s: %+v %t, want %v; %v", text, v, ok, want, ps)
+		}
+	}
+}
+
 // A part in JSON says what is known of it and no more.
 func TestStackAsJSON(t *testing.T) {
 	s := parseStack(t, "stack: [hub, seat: missing, friction: {soaked: yes, thickness: 3 mm}, cap]")

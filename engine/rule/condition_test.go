@@ -227,11 +227,16 @@ func tree(t *rapid.T, ids []string, depth int) string {
 
 // No text may panic the parser, the types or the evaluation.
 func FuzzCondition(f *testing.F) {
-	for _, s := range []string{"damp", "not damp and distance < km(5)", `"oil" in changed`, "below(thickness, mm(2))", "((", "a.b.c", "[1,2]", "x | y", "damp ? 1 : 2"} {
+	for _, s := range []string{"damp", "not damp and distance < km(5)", `"oil" in changed`, "below(thickness, mm(2))", "((", "a.b.c", "[1,2]", "x | y", "damp ? 1 : 2", `some(stack, "book", "bound", "cloth")`, `count(stack, ["book"]) > 1`} {
 		f.Add(s)
 	}
 	eval, v := newEvaluator(), words()
+	for _, w := range shelf().IDs() {
+		more, _ := shelf().Lookup(w)
+		v.Add(more)
+	}
 	facts := known(map[string]fact.Value{"damp": yes(true), "distance": {Kind: fact.Quantity, SI: 1}})
+	facts.Put("stack", fact.Value{Kind: fact.Assembly, Stack: piled("stack", "book bound=cloth, board, card-, unknown, book thick=2, +book")})
 	f.Fuzz(func(t *testing.T, text string) {
 		cond, p := eval.parse(text)
 		if p != nil {
