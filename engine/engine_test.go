@@ -43,6 +43,10 @@ func TestSecondPack(t *testing.T) {
 	if d.Course.Next.Check != "measure_voltage" {
 		t.Errorf("next is %+v", d.Course.Next)
 	}
+	d = diagnose(t, open(t, "../testdata/packs/lamp"), "../testdata/packs/lamp/cases/flickers-since-the-new-lead.yaml")
+	if first := d.Explanation.Causes[0]; first.ID != "lead_loose" || first.Probability < 0.9 {
+		t.Errorf("with a washer left out, first is %s with %.3f", first.ID, first.Probability)
+	}
 }
 
 // Every sample case ranks the cause first, or finds the set, that its writer

@@ -37,6 +37,9 @@ func (b book) entry(w Word) []document.Block {
 	case "reading":
 		r, _ := b.cat.Reading(w.ID)
 		return b.reading(r)
+	case "part":
+		p, _ := b.cat.Part(strings.TrimPrefix(w.ID, catalog.StackID+"."))
+		return b.part(p)
 	}
 	if d, ok := b.cat.DerivedOf(w.ID); ok {
 		return b.derived(d)

@@ -22,7 +22,7 @@ func basisIn(cat *catalog.Catalog, id string) string {
 // Word is an entry of the knowledge that can be looked up.
 type Word struct {
 	ID   string `json:"id"`
-	Kind string `json:"kind"` // cause, sign, check, effect, fact, machine, reading, derived, stage
+	Kind string `json:"kind"` // cause, sign, check, effect, fact, machine, reading, derived, stage, part
 	Name string `json:"name"`
 	text string // what a search looks at, in small letters
 }
@@ -60,6 +60,9 @@ func Words(cat *catalog.Catalog) []Word {
 	}
 	for _, s := range cat.Stages {
 		add("stage", s.ID, s.Name)
+	}
+	for _, p := range cat.Parts {
+		add("part", catalog.StackID+"."+p.ID, p.Name, p.Plural, strings.Join(p.Has, " "))
 	}
 	return out
 }
@@ -126,6 +129,9 @@ func Contents(cat *catalog.Catalog, set *rule.Set) document.Document {
 	add("readings", len(cat.Readings))
 	add("derived quantities", len(cat.Derived))
 	add("stages", len(cat.Stages))
+	if len(cat.Parts) > 0 {
+		add("parts of a stack", len(cat.Parts))
+	}
 	add("rules", len(set.Rules))
 	var complaints []document.Item
 	for _, f := range cat.Families {
@@ -173,6 +179,8 @@ func kindWord(kind string) string {
 		return "word of the machine sheet"
 	case "derived":
 		return "quantity worked out from readings and the machine sheet"
+	case "part":
+		return "part of the stack"
 	}
 	return kind
 }

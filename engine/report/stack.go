@@ -7,6 +7,9 @@ import (
 	"strings"
 
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/rule"
 )
 
 // mostPlaces is how many parts of a stack are pointed at in a line.
@@ -111,9 +114,70 @@ func (a Answer) inStack(id string) (string, bool) {
 	}
 	ends := "it"
 	if len(p.Between) == 2 {
-		from, _ := a.Catalog.Part(p.Between[0])
-		to, _ := a.Catalog.Part(p.Between[1])
-		ends = from.Name + " and " + to.Name
+		ends = book{cat: a.Catalog}.between(p)
 	}
 	return fmt.Sprintf("Is every %s in the list? Then name %s in it too.", p.Name, ends), true
+}
+
+// part is how a part is written in a stack, what can be said of it and what the rules
+// make of that.
+func (b book) part(p catalog.Part) []document.Block {
+	example := p.ID
+	if p.Plural != "" {
+		example += " x3"
+	}
+	facts := []document.Fact{document.NewFact("in a stack", document.Code("- "+example))}
+	if len(p.Between) == 2 {
+		facts = append(facts, document.NewFact("lies between", plain(b.between(p)+"; a list that names both has every one of it")))
+	}
+	blocks := []document.Block{document.Paragraph(plain(p.What)), document.Facts(facts...)}
+	var said []document.Item
+	for _, id := range p.Has {
+		a, _ := b.cat.Attribute(id)
+		said = append(said, item(document.Code(id), plain(": "+values(a)+". "+a.Question+after(" ", a.How)+unsaid(a))))
+	}
+	if len(said) > 0 {
+		blocks = append(blocks, heading("What can be said of it"), document.List(said...))
+	}
+	var rules []document.Item
+	for _, r := range b.set.Rules {
+		if r.When != nil && r.Action == rule.Shows && strings.Contains(r.When.Text, strconv.Quote(p.ID)) {
+			rules = append(rules, item(document.Strong(capital(b.cat.NameOf(r.To))), plain(": "+r.Because)))
+		}
+	}
+	if len(rules) > 0 {
+		blocks = append(blocks, heading("What the rules see in it"), document.List(rules...))
+	}
+	return blocks
+}
+
+func (b book) between(p catalog.Part) string {
+	from, _ := b.cat.Part(p.Between[0])
+	to, _ := b.cat.Part(p.Between[1])
+	return from.Name + " and " + to.Name
+}
+
+// unsaid says what a part is taken for that says nothing.
+func unsaid(a catalog.Attribute) string {
+	if a.Otherwise == "" {
+		return ""
+	}
+	return " Left out beside another that has it, it counts as " + a.Otherwise + "."
+}
+
+// values shows what may be written after an attribute.
+func values(a catalog.Attribute) string {
+	var all []string
+	for _, c := range a.Choices {
+		all = append(all, c.ID)
+	}
+	switch fact.Kind(a.Kind) {
+	case fact.YesNo:
+		all = []string{"yes", "no"}
+	case fact.Reading:
+		return "a number in " + a.Unit
+	case fact.Label:
+		return "a word of your own"
+	}
+	return listed(all, "or")
 }
