@@ -192,6 +192,9 @@ func readUnit(ts []token) (unit.Unit, int) {
 		}
 	}
 	w := ts[0].word
+	if w == "in" && (len(ts) == 1 || ts[1].mark != 0) {
+		w = "inch" // nothing follows that something could be in
+	}
 	if to, listed := unitWords[w]; listed {
 		w = to
 	}

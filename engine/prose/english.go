@@ -121,7 +121,7 @@ var shortened = set(`its thats whats wheres theres hes shes lets heres hows whos
 // irregular forms that the stemmer leaves apart.
 var irregular = map[string]string{
 	"worn": "wear", "wore": "wear", "broken": "break", "broke": "break", "stuck": "stick", "bent": "bend", "went": "go", "burnt": "burn", "burned": "burn",
-	"smelt": "smell", "smelled": "smell", "gone": "gone", "gears": "gears", "goes": "go", "ground": "grind", "hung": "hang", "held": "hold", "torn": "tear", "spun": "spin", "shook": "shake", "shaken": "shake",
+	"smelt": "smell", "smelled": "smell", "gone": "gone", "gears": "gears", "topped": "topup", "topping": "topup", "covered": "covered", "goes": "go", "ground": "grind", "hung": "hang", "held": "hold", "torn": "tear", "spun": "spin", "shook": "shake", "shaken": "shake",
 	"bled": "bleed", "lost": "lose", "losing": "lose", "left": "left", "leaky": "leak", "grabby": "grab", "snatchy": "snatch", "jerky": "jerk", "juddery": "judder", "notchy": "notchi", "notched": "notch",
 	"crunchy": "crunch", "clunky": "clunk", "rattly": "rattl", "slippy": "slip", "slipy": "slip", "slippage": "slip", "whiny": "whine", "squeaky": "squeak", "felt": "feel", "let": "let", "found": "find", "fit": "fit", "fitted": "fit", "fitting": "fit",
 	"rang": "ring", "rung": "ring", "swollen": "swell", "cooked": "cook", "frozen": "freez", "came": "come", "took": "take", "taken": "take", "sat": "sit", "sitting": "sit", "stood": "stand", "rode": "ride", "ridden": "ride", "riding": "ride", "bought": "buy",

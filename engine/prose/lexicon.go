@@ -324,7 +324,7 @@ func (c compiler) phrase(a aim, t source.Text) {
 			return
 		}
 	}
-	if rest, ok := strings.CutPrefix(text, "= "); ok {
+	if rest, ok := strings.CutPrefix(text, "= "); ok { // after the topic, if there is one
 		p.whole, text = true, rest
 	}
 	for _, part := range strings.Split(text, " & ") {
@@ -395,6 +395,9 @@ func (c compiler) compile(t source.Text, words []string, without map[string]bool
 		default:
 			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
 		}
+	}
+	for len(out) > 0 && out[len(out)-1].gap {
+		out = out[:len(out)-1]
 	}
 	return out
 }

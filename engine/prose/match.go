@@ -24,6 +24,7 @@ type matcher struct {
 	l      *Lexicon
 	tokens []token
 	ideas  [][]span // by concept, in the order of their starts
+	spent  []bool   // denying words that a find begins with: they deny nothing else
 }
 
 // newMatcher finds every concept first, those that others are made of before them.
@@ -84,8 +85,9 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 		so.to = at
 		return so, true
 	}
-	if items[0].gap {
-		return m.rest(items[1:], so, at, others+mostGap, denials)
+	gap := false
+	for items[0].gap { // never the last: see compile
+		items, others, gap = items[1:], others+mostGap, true
 	}
 	fillers := 0
 	for i := at; i < len(m.tokens); i++ {
@@ -104,7 +106,9 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 			if t.mark == '(' || t.mark == ')' || t.mark == '=' {
 				return span{}, false
 			}
-			others = 0
+			if !gap {
+				others = 0
+			}
 		case t.role == denies && denials > 0:
 			if t.roleAt == 1 {
 				denials--
@@ -115,7 +119,7 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 			if fillers++; fillers > mostFillers {
 				return span{}, false
 			}
-		case others > 0 && t.role == none && t.amount == nil && t.part == m.tokens[so.from].part && !joints[t.word]:
+		case others > 0 && t.role == none && (gap || t.amount == nil) && t.part == m.tokens[so.from].part && !joints[t.word]:
 			others--
 		default:
 			return span{}, false
@@ -146,6 +150,7 @@ type find struct {
 	all    []span // every part of the phrase, the head first
 	topic  bool   // the head is a stand-in for what was spoken of before
 	flip   role   // how a stand-in is meant: none, denies
+	size   int    // words that mean something
 }
 
 // covers is the range of the tokens of a find.
@@ -199,7 +204,7 @@ func (m *matcher) finds() []find {
 // fills reports whether a span is all that its chunk says.
 func (m *matcher) fills(s span) bool {
 	for i, t := range m.tokens {
-		if t.chunk == m.tokens[s.from].chunk && t.mark == 0 && (i < s.from || i >= s.to) && (!t.filler || t.role != none) && !joints[t.word] {
+		if t.chunk == m.tokens[s.from].chunk && t.mark == 0 && (i < s.from || i >= s.to) && (!t.filler || t.role != none || joints[t.word]) {
 			return false
 		}
 		if i == s.to && t.mark == 0 && t.chunk != m.tokens[s.from].chunk {
@@ -207,6 +212,18 @@ func (m *matcher) fills(s span) bool {
 		}
 	}
 	return true
+}
+
+// weighs counts the words of a find that mean something.
+func (m *matcher) weighs(f find) find {
+	for _, s := range f.all {
+		for i, t := range m.tokens[s.from:s.to] {
+			if t.mark == 0 && (!t.filler || t.role == denies || i == 0 || s.from+i == s.to-1) {
+				f.size++
+			}
+		}
+	}
+	return f
 }
 
 // joined looks for the other parts of a phrase around its head.
@@ -367,7 +384,7 @@ func (m *matcher) instead(topics []int, at span, flip role) []find {
 				switch own, c := m.tokens[at.from].chunk, m.tokens[f.all[1].from].chunk; {
 				case at.from == at.to || c == own:
 					here = append(here, f)
-				case c == own-1:
+				case c == own-1 || c == own+1 && m.opensWhen(c):
 					before = append(before, f)
 				}
 			}
@@ -377,6 +394,16 @@ func (m *matcher) instead(topics []int, at span, flip role) []find {
 		return here
 	}
 	return before
+}
+
+// opensWhen reports whether a chunk begins with "when" or its like.
+func (m *matcher) opensWhen(chunk int) bool {
+	for _, t := range m.tokens {
+		if t.chunk == chunk {
+			return t.word == "when" || t.word == "once" || t.word == "after" || t.word == "until" || t.word == "as" || t.word == "while"
+		}
+	}
+	return false
 }
 
 // alone reports whether a stand-in is all that its chunk is about: "the lever is
@@ -492,17 +519,12 @@ func (g find) swallows(f find, phrases []phrase) bool {
 	if a == b || !sameKind(a, b) || f.topic != g.topic && len(f.all) > 1 {
 		return false
 	}
-	small, large := 0, 0
 	for _, s := range f.all {
-		small += s.to - s.from
 		if !covered(g.all, s.from) || !slices.ContainsFunc(g.all, s.within) {
 			return false
 		}
 	}
-	for _, s := range g.all {
-		large += s.to - s.from
-	}
-	return large > small
+	return g.size > f.size
 }
 
 // sameKind keeps facts and signs from covering each other: "new springs" says

@@ -72,7 +72,11 @@ func (st *state) sentence(s sentence, at int) {
 	finds := m.finds()
 	finds = append(finds, st.carried(m, finds)...)
 	finds = slices.DeleteFunc(finds, func(f find) bool { return !st.spokenOf(m, f) })
+	for i := range finds {
+		finds[i] = m.weighs(finds[i])
+	}
 	finds = longest(finds, st.l.phrases)
+	m.spend(finds)
 	st.before = nil
 	n, dropped := 0, 0
 	for _, f := range finds {

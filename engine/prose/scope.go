@@ -73,6 +73,19 @@ func setRoles(ts []token, i int) {
 	}
 }
 
+// spend notes the denying words that are a part of what was found: the "no" of
+// "no free play" says nothing about the words after it.
+func (m *matcher) spend(finds []find) {
+	m.spent = make([]bool, len(m.tokens))
+	for _, f := range finds {
+		for _, s := range f.all {
+			if s.from < s.to && m.tokens[s.from].role == denies {
+				m.spent[s.from] = true
+			}
+		}
+	}
+}
+
 // judge decides how a find in a sentence is meant.
 func (m *matcher) judge(f find, s sentence, a aim) verdict {
 	c := f.covers()
@@ -110,7 +123,7 @@ func (m *matcher) denied(f find, v *verdict) bool {
 		if t.part != m.tokens[f.head.from].part || m.stops(t, i, f.head.from) {
 			break
 		}
-		if t.roleAt != 1 || seen[i] || covered(f.all, i) {
+		if t.roleAt != 1 || seen[i] || covered(f.all, i) || m.spent != nil && m.spent[i] {
 			continue
 		}
 		switch t.role {
