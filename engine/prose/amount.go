@@ -47,7 +47,9 @@ func readAmount(ts []token) (amount, int) {
 		return a, n
 	}
 	a.unit, a.dim = u.Symbol, u.Dim
-	a.text = digits + " " + u.Symbol
+	if digits != "" {
+		a.text = digits + " " + u.Symbol
+	}
 	if a.upper != "" {
 		a.upper += " " + u.Symbol
 	}
@@ -141,7 +143,7 @@ func wordsOf(ts []token) (number, int) {
 		case (t.word == "hundred" || t.word == "thousand") && i > 0 && used == i:
 			total *= map[string]float64{"hundred": 100, "thousand": 1000}[t.word]
 		case t.word == "of" && used == i && i > 0:
-		case (t.word == "a" || t.word == "an") && used == i && i+1 < len(ts) && follows(ts[i+1].word):
+		case (t.word == "a" || t.word == "an") && used == i && i+1 < len(ts) && counts(ts[i+1].word):
 			if ts[i+1].word == "hundred" || ts[i+1].word == "thousand" {
 				total = 1
 			}
@@ -153,7 +155,7 @@ func wordsOf(ts []token) (number, int) {
 	return finish(total, used, sure)
 }
 
-func follows(w string) bool {
+func counts(w string) bool {
 	return w == "couple" || w == "few" || w == "hundred" || w == "thousand" || w == "dozen" || w == "half"
 }
 
@@ -212,7 +214,7 @@ func readUnit(ts []token) (unit.Unit, int) {
 // distance.
 func (a amount) class() string {
 	switch {
-	case a.text == "" || a.upper == "" && a.unit == "":
+	case a.unit == "":
 		return "{number}"
 	case a.dim == unit.Length && (a.unit == "km" || a.unit == "mi"):
 		return "{distance}"

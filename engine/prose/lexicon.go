@@ -85,8 +85,9 @@ type Lexicon struct {
 	spelling map[int][]string
 
 	// Concepts with a part of their own, -1 if the pack has none: three that stand
-	// for what was spoken of before, and one of words that say nothing.
-	fine, clears, happens, nothing int
+	// for what was spoken of before, words that say nothing, and words that set
+	// nothing against anything though they begin with "but".
+	fine, clears, happens, nothing, bound int
 }
 
 // Load reads the phrases of a knowledge folder. A pack without the folder has the
@@ -137,7 +138,7 @@ func (c compiler) all(files []phraseFile) {
 	}
 	c.catalog()
 	c.l.fine, c.l.clears, c.l.happens = c.l.conceptIndex("fine"), c.l.conceptIndex("clears"), c.l.conceptIndex("happens")
-	c.l.nothing = c.l.conceptIndex("nothing")
+	c.l.nothing, c.l.bound = c.l.conceptIndex("nothing"), c.l.conceptIndex("bound")
 	c.l.plainWords(files)
 }
 

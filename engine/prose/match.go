@@ -1,6 +1,9 @@
 package prose
 
-import "slices"
+import (
+	"slices"
+	"sort"
+)
 
 // span is a run of tokens [from, to) of one sentence. One that is denied in its
 // own middle ("the lever does not feel spongy") says the opposite.
@@ -33,18 +36,32 @@ func newMatcher(l *Lexicon, s sentence) *matcher {
 	m.skip()
 	for _, c := range l.order {
 		for from := range m.tokens {
-			var best span
+			start := len(m.ideas[c])
 			for _, way := range l.concepts[c].ways {
-				if s, ok := m.match(way, from, mostOther); ok && s.to > best.to {
-					best = s
+				if s, ok := m.match(way, from, mostOther); ok && !slices.Contains(m.ideas[c][start:], s) {
+					m.ideas[c] = append(m.ideas[c], s)
 				}
 			}
-			if best.to > 0 {
-				m.ideas[c] = append(m.ideas[c], best)
-			}
+			slices.SortStableFunc(m.ideas[c][start:], func(a, b span) int { return b.to - a.to })
 		}
 	}
 	return m
+}
+
+// bind takes the sting out of a "but" that sets nothing against anything: "the
+// revs climb but the speed does not".
+func (l *Lexicon) bind(ts []token) {
+	if l.bound < 0 {
+		return
+	}
+	m := &matcher{l: l, tokens: ts, ideas: make([][]span, len(l.concepts))}
+	for from := range ts {
+		for _, way := range l.concepts[l.bound].ways {
+			if s, ok := m.match(way, from, 0); ok {
+				ts[s.from].role, ts[s.from].roleAt = says, 1
+			}
+		}
+	}
 }
 
 // skip makes little words of what says nothing here though its words could:
@@ -91,7 +108,7 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 	}
 	fillers := 0
 	for i := at; i < len(m.tokens); i++ {
-		if got, ok := m.one(items[0], i); ok {
+		for _, got := range m.one(items[0], i) {
 			next := so
 			next.no = next.no != got.no
 			if all, ok := m.rest(items[1:], next, got.to, others, denials); ok {
@@ -119,6 +136,7 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 			if fillers++; fillers > mostFillers {
 				return span{}, false
 			}
+		case t.role == none && t.amount == nil && m.inList(i):
 		case others > 0 && t.role == none && (gap || t.amount == nil) && t.part == m.tokens[so.from].part && !joints[t.word]:
 			others--
 		default:
@@ -128,19 +146,35 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 	return span{}, false
 }
 
-// one matches a single item at token i.
-func (m *matcher) one(it item, i int) (span, bool) {
+// inList reports whether a word is followed by "or" or "and": what is said of one
+// thing in a list is said of all.
+func (m *matcher) inList(i int) bool {
+	if i+2 >= len(m.tokens) || m.tokens[i].filler {
+		return false
+	}
+	return m.tokens[i+1].word == "or" || m.tokens[i+1].word == "and" && !m.tokens[i+2].filler && m.tokens[i+2].role == none
+}
+
+// lists reports whether a span goes over an "or" or "and" that joins two things.
+func (m *matcher) lists(s span) bool {
+	return slices.ContainsFunc(m.tokens[s.from:s.to], func(t token) bool { return t.word == "or" || t.word == "and" })
+}
+
+// one lists the places of a single item at token i, the longest first.
+func (m *matcher) one(it item, i int) []span {
 	if it.concept < 0 {
-		t := m.tokens[i]
-		ok := t.stem == it.stem && t.mark == 0 || t.amount != nil && t.amount.class() == it.stem
-		return span{from: i, to: i + 1}, ok
-	}
-	for _, s := range m.ideas[it.concept] {
-		if s.from == i {
-			return s, true
+		if t := m.tokens[i]; t.stem == it.stem && t.mark == 0 || t.amount != nil && t.amount.class() == it.stem {
+			return []span{{from: i, to: i + 1}}
 		}
+		return nil
 	}
-	return span{}, false
+	spans := m.ideas[it.concept]
+	from := sort.Search(len(spans), func(k int) bool { return spans[k].from >= i })
+	to := from
+	for to < len(spans) && spans[to].from == i {
+		to++
+	}
+	return spans[from:to]
 }
 
 // find is one phrase found in a sentence.
@@ -192,7 +226,10 @@ func (m *matcher) finds() []find {
 		}
 	}
 	for c, spans := range m.ideas {
-		for _, s := range spans {
+		for i, s := range spans {
+			if i > 0 && spans[i-1].from == s.from {
+				continue
+			}
 			for _, k := range m.l.byIdea[c] {
 				try(k, s.from)
 			}
@@ -341,9 +378,6 @@ func (m *matcher) parted(s, head span) bool {
 // standIns finds stand-ins for what was spoken of before: "it happens in top",
 // "fine when cold", "only uphill". Topics are the concepts spoken of last.
 func (m *matcher) standIns(topics []int, part int, last role) []find {
-	if len(topics) == 0 {
-		return nil
-	}
 	var out []find
 	for _, c := range []int{m.l.fine, m.l.clears, m.l.happens} {
 		if c < 0 {
@@ -351,6 +385,7 @@ func (m *matcher) standIns(topics []int, part int, last role) []find {
 		}
 		for _, s := range m.ideas[c] {
 			if m.tokens[s.from].part == part {
+				topics := m.before(s.from, part, topics)
 				flip := none
 				if c != m.l.happens {
 					flip = denies
@@ -363,10 +398,32 @@ func (m *matcher) standIns(topics []int, part int, last role) []find {
 			}
 		}
 	}
-	if len(out) == 0 {
+	if len(out) == 0 && len(topics) > 0 {
 		out = m.fragment(topics, part, last)
 	}
 	return out
+}
+
+// before lists the topics that a stand-in at token i can mean: those named in its
+// own part of the sentence before it, or else those spoken of earlier.
+func (m *matcher) before(i, part int, earlier []int) []int {
+	var own []int
+	for c, spans := range m.ideas {
+		if m.l.concepts[c].topic && !m.l.standsIn(c) && slices.ContainsFunc(spans, func(s span) bool { return s.to <= i && m.tokens[s.from].part == part }) {
+			own = append(own, c)
+		}
+	}
+	if len(own) == 0 && len(earlier) == 0 { // "cold it is fine but when hot it creeps"
+		for c, spans := range m.ideas {
+			if m.l.concepts[c].topic && !m.l.standsIn(c) && len(spans) > 0 {
+				own = append(own, c)
+			}
+		}
+	}
+	if len(own) > 0 {
+		return own
+	}
+	return earlier
 }
 
 // instead joins circumstances to a stand-in as if it were the topic's own word:
@@ -382,7 +439,7 @@ func (m *matcher) instead(topics []int, at span, flip role) []find {
 			for _, f := range m.joined(k, at) {
 				f.topic, f.flip = true, flip
 				switch own, c := m.tokens[at.from].chunk, m.tokens[f.all[1].from].chunk; {
-				case at.from == at.to || c == own:
+				case at.from == at.to || c == own || flip == none && c > own:
 					here = append(here, f)
 				case c == own-1 || c == own+1 && m.opensWhen(c):
 					before = append(before, f)
@@ -504,20 +561,25 @@ func (m *matcher) fragmentRole(first, part int, last role) role {
 
 // longest drops what is a part of a longer find about something else: "clunks
 // into first" inside of "clunks into first only in the morning".
-func longest(finds []find, phrases []phrase) []find {
+func (m *matcher) longest(finds []find) []find {
 	var out []find
 	for _, f := range finds {
-		if !slices.ContainsFunc(finds, func(g find) bool { return g.swallows(f, phrases) }) {
+		if !slices.ContainsFunc(finds, func(g find) bool { return m.swallows(g, f) }) {
 			out = append(out, f)
 		}
 	}
 	return out
 }
 
-func (g find) swallows(f find, phrases []phrase) bool {
+// swallows reports whether f is a part of g, which says something else.
+func (m *matcher) swallows(g, f find) bool {
+	phrases := m.l.phrases
 	a, b := phrases[f.phrase].aim, phrases[g.phrase].aim
 	if a == b || !sameKind(a, b) || f.topic != g.topic && len(f.all) > 1 {
 		return false
+	}
+	if m.lists(g.head) && !m.lists(f.head) {
+		return false // "heavy or gritty" says both
 	}
 	for _, s := range f.all {
 		if !covered(g.all, s.from) || !slices.ContainsFunc(g.all, s.within) {

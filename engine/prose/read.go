@@ -49,6 +49,7 @@ func (l *Lexicon) Read(post string) *Reading {
 		if len(ts) > mostTokens {
 			sentences[i].tokens = ts[:mostTokens]
 		}
+		l.bind(sentences[i].tokens)
 		mark(sentences[i].tokens)
 		st.sentence(sentences[i], i)
 	}
@@ -75,12 +76,19 @@ func (st *state) sentence(s sentence, at int) {
 	for i := range finds {
 		finds[i] = m.weighs(finds[i])
 	}
-	finds = longest(finds, st.l.phrases)
-	m.spend(finds)
+	finds = m.longest(finds)
+	m.spend(finds, st.l.phrases)
 	st.before = nil
 	n, dropped := 0, 0
-	for _, f := range finds {
-		kept := st.take(m, f, s, at)
+	verdicts := make([]verdict, len(finds))
+	for i, f := range finds {
+		verdicts[i] = m.judge(f, s, st.l.phrases[f.phrase].aim)
+	}
+	for i, f := range finds {
+		if verdicts[i].drop == "" && follows(finds, verdicts, f) {
+			verdicts[i].drop = Supposed
+		}
+		kept := st.take(m, f, verdicts[i], s, at)
 		n += kept
 		dropped += 1 - kept
 	}
@@ -153,10 +161,20 @@ func (st *state) remember(m *matcher, s sentence) {
 	}
 }
 
+// follows reports whether a find is what would follow from something supposed:
+// "if it slips the plates are worn".
+func follows(finds []find, verdicts []verdict, f find) bool {
+	for i, g := range finds {
+		if verdicts[i].drop == Supposed && g.head.to <= f.head.from {
+			return true
+		}
+	}
+	return false
+}
+
 // take turns a find into a claim, or notes why not. It returns 1 for a claim.
-func (st *state) take(m *matcher, f find, s sentence, at int) int {
+func (st *state) take(m *matcher, f find, v verdict, s sentence, at int) int {
 	a := st.l.phrases[f.phrase].aim
-	v := m.judge(f, s, a)
 	quote := st.quote(s, v.wide)
 	c := claim{aim: a, idea: st.l.phrases[f.phrase].parts[0][0].concept, no: v.no, doubt: v.doubt, quote: quote, at: at, update: st.update, strong: turned(s, f)}
 	if a.kind == amountOf && v.drop == "" {

@@ -75,11 +75,11 @@ func setRoles(ts []token, i int) {
 
 // spend notes the denying words that are a part of what was found: the "no" of
 // "no free play" says nothing about the words after it.
-func (m *matcher) spend(finds []find) {
+func (m *matcher) spend(finds []find, phrases []phrase) {
 	m.spent = make([]bool, len(m.tokens))
 	for _, f := range finds {
 		for _, s := range f.all {
-			if s.from < s.to && m.tokens[s.from].role == denies {
+			if k := phrases[f.phrase].aim.kind; (k == signYes || k == signNo) && s.from < s.to && m.tokens[s.from].role == denies {
 				m.spent[s.from] = true
 			}
 		}
@@ -123,7 +123,7 @@ func (m *matcher) denied(f find, v *verdict) bool {
 		if t.part != m.tokens[f.head.from].part || m.stops(t, i, f.head.from) {
 			break
 		}
-		if t.roleAt != 1 || seen[i] || covered(f.all, i) || m.spent != nil && m.spent[i] {
+		if t.roleAt != 1 || seen[i] || covered(f.all, i) || m.spent != nil && m.spent[i] && !m.orBetween(i, f.head.from) {
 			continue
 		}
 		switch t.role {
@@ -142,6 +142,11 @@ func (m *matcher) denied(f find, v *verdict) bool {
 		return true
 	}
 	return no
+}
+
+// orBetween reports whether a list goes on from i to j: "no judder, rattle or whine".
+func (m *matcher) orBetween(i, j int) bool {
+	return slices.ContainsFunc(m.tokens[i:j], func(t token) bool { return t.word == "or" || t.word == "nor" })
 }
 
 func covered(spans []span, i int) bool {

@@ -1,0 +1,103 @@
+package prose_test
+
+import (
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// TestSentences holds one construction each. What is wanted is all that may be
+// found of signs and facts; "-" stands for nothing.
+func TestSentences(t *testing.T) {
+	l, cat := lexicon(t)
+	for _, c := range sentences {
+		text, want, _ := strings.Cut(c, " => ")
+		got := entries(t, text, l.Read(text).Draft(), cat)
+		var wanted []string
+		for _, w := range strings.Fields(want) {
+			if w != "-" {
+				wanted = append(wanted, strings.ReplaceAll(w, "_not=", "="))
+			}
+		}
+		found := slices.Sorted(maps.Keys(got))
+		for i := range found {
+			found[i] = strings.ReplaceAll(found[i], " ", "_")
+		}
+		slices.Sort(wanted)
+		if !slices.Equal(found, wanted) {
+			t.Errorf("%s\n  got  %v\n  want %v", text, found, wanted)
+		}
+	}
+}
+
+var sentences = []string{
+	// Denials: before, inside, behind, over "or", and twice.
+	"No slip in top gear. => slips_top_gear=no",
+	"It doesn't slip in top gear. => slips_top_gear=no",
+	"It never slips in top gear, not even uphill. => slips_top_gear=no slips_loaded=no",
+	"The lever does not feel spongy at all. => lever_spongy=no",
+	"The lever isn't heavy or gritty. => lever_heavy=no lever_gritty=no",
+	"No judder, rattle or whine. => judders_moving_off=no whine=no",
+	"Slips in top gear? No. => slips_top_gear=no",
+	"Does it creep when hot? Yes. => creeps_hot=yes",
+	"It is not that it doesn't slip in top gear. => slips_top_gear=yes",
+	"It hasn't stopped slipping in top gear. => slips_top_gear=yes",
+	"The tinny rattle has gone. => tinny_rattle=no",
+	"It stopped slipping in top gear after I changed the springs. => slips_top_gear=no changed=springs clutch_opened=yes",
+	"It no longer creeps when hot. => creeps_hot=no",
+	"It slips in top gear but not uphill. => slips_top_gear=yes slips_loaded=no",
+	"It doesn't slip, except in top gear. => slips_top_gear=yes",
+	"Not only does it slip in top gear, it also grabs. => slips_top_gear=yes grabs=yes",
+	"I can't understand why it slips in top gear. => slips_top_gear=yes",
+	"No idea why it creeps when cold. => creeps_cold=yes",
+	"No free play and it slips uphill. => free_play_gone=yes slips_loaded=yes",
+	"No noise, but it slips uphill. => slips_loaded=yes",
+	"I never had it slip in top gear. => slips_top_gear=no",
+	// Conditions and what leans on the sentence before.
+	"It only slips when hot. Cold it is fine. => slips_hot_only=yes",
+	"Cold it's fine but when hot it creeps. => creeps_cold=no creeps_hot=yes",
+	"It creeps when hot, fine when cold. => creeps_hot=yes creeps_cold=no",
+	"Clutch slips. Only in top gear mind you. => slips_top_gear=yes",
+	"Clutch slips. It happens in fifth and when I go uphill. => slips_top_gear=yes slips_loaded=yes",
+	"It drags hot or cold. => creeps_hot=yes creeps_cold=yes",
+	"When I open it up to overtake the revs shoot up. => slips_snatched=yes",
+	"The revs climb but the speed stays the same in sixth. => slips_top_gear=yes",
+	// Doubt.
+	"I think it slips in top gear. => slips_top_gear=probably",
+	"Not sure but maybe it creeps when hot. => creeps_hot=probably",
+	"I don't think it slips in top gear. => slips_top_gear=probably_not",
+	"The mechanic says the plates are worn out. => linings_thin_found=probably",
+	// No evidence: questions, plans, ifs, other machines, former times, quotes.
+	"Could it be that the steels are warped? => -",
+	"Are the springs too short? => -",
+	"Why does it slip in top gear? => slips_top_gear=yes",
+	"Is it normal that it clunks into first? => clunk_into_first=yes",
+	"If it slips in top gear the plates are gone, they say. => -",
+	"My mate's bike slips in top gear. => -",
+	"My mate's bike slips in top gear but mine doesn't. => -",
+	"My old bike used to grab, mine creeps when hot. => creeps_hot=yes",
+	"I'm going to replace the friction plates. => -",
+	"Thinking of fitting heavy duty springs. => -",
+	"I will change the oil next week. => -",
+	"It used to slip uphill. => -",
+	"> it slips in top gear\nMine grabs when I let the clutch out. => grabs=yes",
+	"[quote]it slips uphill[/quote] Mine creeps when cold. => creeps_cold=yes",
+	// History and figures.
+	"I had the clutch apart 200 miles ago. => clutch_opened=yes distance_since_open=3.2187e+05",
+	"I have never had the clutch apart. => clutch_opened=no",
+	"Changed the oil two hundred miles ago. => changed=oil oil_distance=3.2187e+05",
+	"It stood in a shed for a couple of years. => stood_for=6.3115e+07",
+	"The bike has 38k miles. => mileage=6.1155e+07",
+	"The bike has a few thousand miles. => -",
+	"The friction plates measure 2.8 to 2.9 mm. => friction_thickness=[0.0028_0.0029]",
+	"Free play is 2-3mm. => -",
+	"Torqued the hub nut to 90 Nm, used a new nut. => nut_torqued=yes hub_nut_torque=[90] new_nut=yes",
+	// Slips of the pen, and American words.
+	"the cluthc slps in top geer => -",
+	"my clucth sliping in top gear => slips_top_gear=yes",
+	"The throwout bearing is shot and the transmission is hard to shift. => shifts_hard=yes release_bearing_rough_found=yes",
+	// Said one way or the other, and both.
+	"It slips in top gear. Mind you it doesn't slip in top gear. => -",
+	"It slips in top gear. UPDATE: new plates, no longer slips. => changed=frictions clutch_opened=yes slips_top_gear=no",
+}
