@@ -74,7 +74,7 @@ func (m *matcher) skip() {
 		for _, way := range m.l.concepts[m.l.nothing].ways {
 			if s, ok := m.match(way, from, 0); ok {
 				for i := s.from; i < s.to; i++ {
-					m.tokens[i].stem, m.tokens[i].filler, m.tokens[i].role = "", true, says
+					m.tokens[i].stem, m.tokens[i].filler, m.tokens[i].role, m.tokens[i].amount = "", true, says, nil
 				}
 			}
 		}
@@ -281,7 +281,7 @@ func (m *matcher) joined(k int, head span) []find {
 func (m *matcher) near(part []item, head span, denial bool) (span, bool) {
 	best, found := span{}, false
 	at := m.tokens[head.from]
-	own := denial && m.circumstanced(head) // "hot, cold it holds fine": hot is another matter
+	own := (denial || m.standIn(head)) && m.circumstanced(head) // "hot, cold it holds fine": hot is another matter
 	for from, t := range m.tokens {
 		if t.mark != 0 || t.part != at.part {
 			continue
@@ -298,6 +298,16 @@ func (m *matcher) near(part []item, head span, denial bool) (span, bool) {
 		}
 	}
 	return best, found
+}
+
+// standIn reports whether a head is one of the words that stand for a topic.
+func (m *matcher) standIn(head span) bool {
+	for _, c := range []int{m.l.fine, m.l.clears} {
+		if c >= 0 && slices.Contains(m.ideas[c], head) {
+			return true
+		}
+	}
+	return false
 }
 
 func distanceOf(a, b span) int {
