@@ -20,6 +20,9 @@ import (
 const (
 	wantPrecision = 0.95
 	wantRecall    = 0.85
+
+	laterPrecision = 0.90
+	laterRecall    = 0.70
 )
 
 func lexicon(t testing.TB) (*prose.Lexicon, *catalog.Catalog) {
@@ -145,5 +148,13 @@ func TestPosts(t *testing.T) {
 	s := scored(t, "../../testdata/posts/*.txt", 20)
 	if s.precision() < wantPrecision || s.recall() < wantRecall {
 		t.Errorf("precision %.3f, recall %.3f; want %.2f and %.2f", s.precision(), s.recall(), wantPrecision, wantRecall)
+	}
+}
+
+// The posts written when the reader was finished, which it was never tuned to.
+func TestLaterPosts(t *testing.T) {
+	s := scored(t, "../../testdata/posts/later/*.txt", 20)
+	if s.precision() < laterPrecision || s.recall() < laterRecall {
+		t.Errorf("precision %.3f, recall %.3f; want %.2f and %.2f", s.precision(), s.recall(), laterPrecision, laterRecall)
 	}
 }
