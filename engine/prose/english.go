@@ -85,7 +85,7 @@ func set(words string) map[string]bool {
 
 // fillers are words that a text may put anywhere without changing what a phrase
 // says. Only the shortest of them are dropped from a phrase itself (see dropped).
-var fillers = set(`badly fully immediately nicely heavily severely really horribly terribly seriously deeply visibly clearly a an the my this that these those it its is are was were be been being am im ive i me he she her you your we our us they them their there theres
+var fillers = set(`badly immediately nicely heavily severely really horribly terribly seriously deeply visibly clearly shows show showing shown looks look looking a an the my this that these those it its is are was were be been being am im ive i me he she her you your we our us they them their there theres
 	have has had having do does did doing done got get gets getting gotten just really very so quite bit pretty rather fairly too also even still now again then
 	of to at for into onto from by with when while as and or some any all well like kind sort lot lots bits much more most
 	bike bikes motorbike motorcycle machine thing one ones completely totally absolutely literally basically actually definitely certainly honestly obviously properly slightly somewhat little
@@ -121,7 +121,7 @@ var shortened = set(`its thats whats wheres theres hes shes lets heres hows whos
 // irregular forms that the stemmer leaves apart.
 var irregular = map[string]string{
 	"worn": "wear", "wore": "wear", "broken": "break", "broke": "break", "stuck": "stick", "bent": "bend", "went": "go", "burnt": "burn", "burned": "burn",
-	"smelt": "smell", "smelled": "smell", "gone": "gone", "gears": "gears", "topped": "topup", "topping": "topup", "covered": "covered", "goes": "go", "ground": "grind", "hung": "hang", "held": "hold", "torn": "tear", "spun": "spin", "shook": "shake", "shaken": "shake",
+	"smelt": "smell", "smelled": "smell", "gone": "gone", "gears": "gears", "topped": "topup", "topping": "topup", "covered": "covered", "warped": "warped", "adjuster": "adjuster", "adjusters": "adjuster", "stank": "stink", "stunk": "stink", "swapped": "swap", "goes": "go", "ground": "grind", "hung": "hang", "held": "hold", "torn": "tear", "spun": "spin", "shook": "shake", "shaken": "shake",
 	"bled": "bleed", "lost": "lose", "losing": "lose", "left": "left", "leaky": "leak", "grabby": "grab", "snatchy": "snatch", "jerky": "jerk", "juddery": "judder", "notchy": "notchi", "notched": "notch",
 	"crunchy": "crunch", "clunky": "clunk", "rattly": "rattl", "slippy": "slip", "slipy": "slip", "slippage": "slip", "whiny": "whine", "squeaky": "squeak", "felt": "feel", "let": "let", "found": "find", "fit": "fit", "fitted": "fit", "fitting": "fit",
 	"rang": "ring", "rung": "ring", "swollen": "swell", "cooked": "cook", "frozen": "freez", "came": "come", "took": "take", "taken": "take", "sat": "sit", "sitting": "sit", "stood": "stand", "rode": "ride", "ridden": "ride", "riding": "ride", "bought": "buy",

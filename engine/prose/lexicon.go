@@ -14,7 +14,8 @@ import (
 // phraseFile is one file of the folder phrases/. A phrase is a few words that are
 // looked for in this order, whatever form they take; a text may put little words
 // between them, "!" before a little word keeps it. <name> stands for any wording of a concept, {distance} and its
-// like for a number with a unit, ".." for up to four words, and "&" joins parts
+// like for a number with a unit, "~", ".." and "..." for up to two, four and six
+// words, the last also over a comma, and "&" joins parts
 // that may come in any order, the thing spoken of first and its circumstances after.
 type phraseFile struct {
 	Phrases  []source.Entry `yaml:"phrases"`  // sign: wordings that say yes
@@ -49,8 +50,17 @@ const (
 type item struct {
 	stem    string
 	concept int // index, -1 for a stem
-	gap     bool
+	gap     gap
 }
+
+// gap is how far two words of a phrase may stand apart.
+type gap struct {
+	words int  // others than little words
+	far   bool // also over a comma
+}
+
+// gaps by how they are written.
+var gaps = map[string]gap{"~": {2, false}, "..": {4, false}, "...": {6, true}}
 
 // phrase is what to look for, with what it says.
 type phrase struct {
@@ -138,6 +148,11 @@ func (c compiler) all(files []phraseFile) {
 	}
 	c.catalog()
 	c.l.fine, c.l.clears, c.l.happens = c.l.conceptIndex("fine"), c.l.conceptIndex("clears"), c.l.conceptIndex("happens")
+	for _, i := range []int{c.l.fine, c.l.clears} {
+		if i >= 0 {
+			c.l.concepts[i].heads = true // what is fine takes its circumstances along
+		}
+	}
 	c.l.nothing, c.l.bound = c.l.conceptIndex("nothing"), c.l.conceptIndex("bound")
 	c.l.plainWords(files)
 }
@@ -330,7 +345,7 @@ func (c compiler) phrase(a aim, t source.Text) {
 	}
 	for _, part := range strings.Split(text, " & ") {
 		items := c.items(t, part)
-		if len(items) == 0 || items[0].gap {
+		if len(items) == 0 || items[0].gap.words > 0 {
 			c.complain(t, "nothing to look for in %q", t.Value).Hint = "a phrase needs a word that carries meaning"
 			return
 		}
@@ -347,7 +362,7 @@ func (c compiler) phrase(a aim, t source.Text) {
 	}
 	if first := p.parts[0][0]; first.concept >= 0 {
 		c.l.byIdea[first.concept] = append(c.l.byIdea[first.concept], k)
-		if len(p.parts) > 1 && len(p.parts[0]) == 1 && (a.kind == signYes || a.kind == signNo) {
+		if len(p.parts) > 1 && len(p.parts[0]) == 1 && p.topic < 0 && (a.kind == signYes || a.kind == signNo) {
 			c.l.concepts[first.concept].heads = true
 			c.l.concepts[first.concept].topic = c.l.concepts[first.concept].topic || a.kind == signYes && p.topic < 0 && len(p.parts) == 2
 		}
@@ -377,8 +392,8 @@ func (c compiler) compile(t source.Text, words []string, without map[string]bool
 		switch {
 		case kept:
 			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
-		case w == "..":
-			out = append(out, item{concept: -1, gap: true})
+		case gaps[w].words > 0:
+			out = append(out, item{concept: -1, gap: gaps[w]})
 		case strings.HasPrefix(w, "<") && strings.HasSuffix(w, ">"):
 			i := c.l.conceptIndex(w[1 : len(w)-1])
 			if i < 0 {
@@ -397,7 +412,7 @@ func (c compiler) compile(t source.Text, words []string, without map[string]bool
 			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
 		}
 	}
-	for len(out) > 0 && out[len(out)-1].gap {
+	for len(out) > 0 && out[len(out)-1].gap.words > 0 {
 		out = out[:len(out)-1]
 	}
 	return out

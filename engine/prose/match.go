@@ -18,7 +18,6 @@ func (s span) within(t span) bool { return t.from <= s.from && s.to <= t.to }
 const (
 	mostFillers = 6 // little words between two words of a phrase
 	mostOther   = 1 // other words in the whole phrase
-	mostGap     = 4 // other words at ".."
 	mostTokens  = 400
 )
 
@@ -102,9 +101,10 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 		so.to = at
 		return so, true
 	}
-	gap := false
-	for items[0].gap { // never the last: see compile
-		items, others, gap = items[1:], others+mostGap, true
+	var open gap
+	for items[0].gap.words > 0 { // never the last: see compile
+		open = items[0].gap
+		items, others = items[1:], others+open.words
 	}
 	fillers := 0
 	for i := at; i < len(m.tokens); i++ {
@@ -119,11 +119,13 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 			return span{}, false
 		}
 		switch t := m.tokens[i]; {
+		case t.word == "now" && (open.words > 0 || m.tokens[i-1].word == "and"): // another matter
+			return span{}, false
 		case t.mark != 0:
 			if t.mark == '(' || t.mark == ')' || t.mark == '=' {
 				return span{}, false
 			}
-			if !gap {
+			if !open.far {
 				others = 0
 			}
 		case t.role == denies && denials > 0:
@@ -137,7 +139,7 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 				return span{}, false
 			}
 		case t.role == none && t.amount == nil && m.inList(i):
-		case others > 0 && t.role == none && (gap || t.amount == nil) && t.part == m.tokens[so.from].part && !joints[t.word]:
+		case others > 0 && (t.role == none || open.words > 0 && t.role == doubts) && (open.words > 0 || t.amount == nil) && t.part == m.tokens[so.from].part && !joints[t.word]:
 			others--
 		default:
 			return span{}, false
@@ -468,6 +470,25 @@ func (m *matcher) opensWhen(chunk int) bool {
 	for _, t := range m.tokens {
 		if t.chunk == chunk {
 			return t.word == "when" || t.word == "once" || t.word == "after" || t.word == "until" || t.word == "as" || t.word == "while"
+		}
+	}
+	return false
+}
+
+// partly reports whether a "when" with a circumstance limits what was found.
+func (m *matcher) partly(f find) bool {
+	c := f.covers()
+	part := m.tokens[min(c.from, len(m.tokens)-1)].part
+	for i, t := range m.tokens {
+		if t.part == part && (t.word == "when" || t.word == "once" || t.word == "until" || t.word == "if") && i+1 < len(m.tokens) {
+			if slices.ContainsFunc(f.all, func(s span) bool { return m.tokens[min(s.from, len(m.tokens)-1)].chunk == t.chunk }) {
+				continue // a circumstance of the find itself
+			}
+			for k := i + 1; k < len(m.tokens) && m.tokens[k].chunk == t.chunk; k++ {
+				if m.circumstance(k) {
+					return true
+				}
+			}
 		}
 	}
 	return false

@@ -20,6 +20,7 @@ type claim struct {
 	at     int // sentence
 	update bool
 	strong bool // says that something changed: "no longer", "now"
+	partly bool // holds only under some circumstance
 }
 
 // state is what carries over from sentence to sentence.
@@ -37,6 +38,7 @@ type state struct {
 	before []claim      // what the last question asked, for a "no" or "yes" after it
 	bare   []claim      // distances without a unit
 	former []claim      // what used to be so
+	overs  []claim      // complaints that are over
 	heard  map[int]bool // every idea that has come up
 }
 
@@ -62,8 +64,11 @@ func (l *Lexicon) Read(post string) *Reading {
 
 // sentence reads one sentence.
 func (st *state) sentence(s sentence, at int) {
-	if st.isUpdate(s) {
+	switch {
+	case st.begins(s, updates):
 		st.update = true
+	case st.begins(s, originals):
+		st.update = false
 	}
 	st.noteUnit(s)
 	if st.answered(s, at) {
@@ -176,7 +181,7 @@ func follows(finds []find, verdicts []verdict, f find) bool {
 func (st *state) take(m *matcher, f find, v verdict, s sentence, at int) int {
 	a := st.l.phrases[f.phrase].aim
 	quote := st.quote(s, v.wide)
-	c := claim{aim: a, idea: st.l.phrases[f.phrase].parts[0][0].concept, no: v.no, doubt: v.doubt, quote: quote, at: at, update: st.update, strong: turned(s, f)}
+	c := claim{aim: a, idea: st.l.phrases[f.phrase].parts[0][0].concept, no: v.no, doubt: v.doubt, quote: quote, at: at, update: st.update, strong: turned(s, f), partly: m.partly(f)}
 	if a.kind == amountOf && v.drop == "" {
 		c, v.drop = st.amount(m, f, c)
 		if v.drop == "skip" {
@@ -199,20 +204,21 @@ func (st *state) take(m *matcher, f find, v verdict, s sentence, at int) int {
 		return 0
 	}
 	if a.kind == vagueOf && c.no && c.strong {
-		st.over(f, c)
+		st.overs = append(st.overs, c)
 	}
 	st.claims = append(st.claims, c)
 	return 1
 }
 
-// over takes back what was said of a complaint that is now said to be over: "it
-// no longer creeps".
-func (st *state) over(f find, c claim) {
-	idea := st.l.phrases[f.phrase].parts[0][0].concept
-	for _, old := range append(slices.Clone(st.claims), st.former...) {
-		if old.idea == idea && idea >= 0 && old.aim.kind == signYes && !old.no {
-			old.no, old.doubt, old.strong, old.update, old.quote, old.at = true, c.doubt, true, c.update, c.quote, c.at
-			st.claims = append(st.claims, old)
+// over takes back what was said of complaints that are said to be over: "it no
+// longer creeps".
+func (st *state) over() {
+	for _, c := range st.overs {
+		for _, old := range append(slices.Clone(st.claims), st.former...) {
+			if old.idea == c.idea && old.aim.kind == signYes && !old.no && (old.at <= c.at || c.update && !old.update) {
+				old.no, old.doubt, old.strong, old.update, old.quote, old.at = true, c.doubt, true, c.update, c.quote, c.at
+				st.claims = append(st.claims, old)
+			}
 		}
 	}
 }
@@ -303,10 +309,18 @@ func (st *state) answered(s sentence, at int) bool {
 	return len(s.tokens) < 3
 }
 
-func (st *state) isUpdate(s sentence) bool {
-	for i, t := range s.tokens[:min(4, len(s.tokens))] {
-		if (t.word == "update" || t.word == "edit" || t.word == "updated" || t.word == "edited" || t.word == "solved" || t.word == "followup") && i < 3 {
-			return true
+// updates and originals head a later and an earlier part of a post.
+var (
+	updates   = set(`update updates edit updated edited solved followup sorted`)
+	originals = set(`original originally`)
+)
+
+// begins reports whether one of the words heads a sentence, with a mark behind it
+// or all by itself.
+func (st *state) begins(s sentence, words map[string]bool) bool {
+	for i, t := range s.tokens[:min(3, len(s.tokens))] {
+		if words[t.word] {
+			return len(s.tokens) <= 3 || i+1 < len(s.tokens) && (s.tokens[i+1].mark != 0 || i+2 < len(s.tokens) && s.tokens[i+2].mark != 0)
 		}
 	}
 	return false
@@ -314,6 +328,11 @@ func (st *state) isUpdate(s sentence) bool {
 
 // turned reports whether a sentence says that something has changed.
 func turned(s sentence, f find) bool {
+	for i, t := range s.tokens {
+		if t.word == "more" && i > 0 && s.tokens[i-1].word == "no" {
+			return true
+		}
+	}
 	return slices.ContainsFunc(s.tokens, func(t token) bool {
 		return t.word == "longer" || t.word == "now" || t.word == "anymore" || t.word == "again" || t.word == "stopped" || t.role == ends
 	})

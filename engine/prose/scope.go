@@ -312,7 +312,7 @@ func (m *matcher) presumedBefore(k int) bool {
 }
 
 // openers begin a question.
-var openers = set(`is are was were does do did can could should would will has have any anyone anybody what where which who wheres whats am might shall or`)
+var openers = set(`is are was were does do did can could should would will has have any anyone anybody anything what where which who wheres whats am might shall or`)
 
 // supposed reports whether the head is what an "if" supposes rather than what
 // happens then.

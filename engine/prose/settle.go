@@ -11,6 +11,7 @@ import (
 // settle weighs the claims against each other and writes the entries.
 func (st *state) settle() {
 	st.addUnits()
+	st.over()
 	seen := map[string]bool{}
 	for _, c := range st.claims {
 		key := c.aim.id
@@ -75,6 +76,14 @@ func (c claim) says() bool {
 // agreed keeps the claims that hold in the end: all when they agree, the later
 // ones when they tell of a change, none when the post says both.
 func agreed(claims []claim) []claim {
+	for _, weak := range []func(claim) bool{
+		func(c claim) bool { return !c.update },
+		func(c claim) bool { return c.partly },
+	} {
+		if kept := slices.DeleteFunc(slices.Clone(claims), weak); len(kept) > 0 && !sameSide(claims) {
+			claims = kept
+		}
+	}
 	last := claims[len(claims)-1]
 	var same []claim
 	conflict := false
@@ -87,10 +96,15 @@ func agreed(claims []claim) []claim {
 			return agreed(slices.DeleteFunc(slices.Clone(claims), func(c claim) bool { return c.doubt }))
 		}
 	}
-	if conflict && !(last.update && !claims[0].update) && !last.strong {
+	if conflict && !last.strong {
 		return nil
 	}
 	return same
+}
+
+// sameSide reports whether all claims say yes, or all say no.
+func sameSide(claims []claim) bool {
+	return !slices.ContainsFunc(claims, func(c claim) bool { return c.says() != claims[0].says() })
 }
 
 func (st *state) sign(id string) {

@@ -69,6 +69,23 @@ func (l *Lexicon) split(text string) []sentence {
 		}
 	}
 	flush(len(text), false)
+	return labelled(out)
+}
+
+// labelled joins a short question that only names a thing with its answer, as
+// people fill in a list: "Lever feel? Gritty."
+func labelled(in []sentence) []sentence {
+	var out []sentence
+	for i := 0; i < len(in); i++ {
+		s := in[i]
+		if s.question && i+1 < len(in) && len(s.tokens) <= 5 && !openers[s.tokens[0].word] {
+			if first := in[i+1].tokens[0].word; !answerNo[first] && !answerYes[first] {
+				s = sentence{tokens: append(s.tokens, in[i+1].tokens...), question: in[i+1].question}
+				i++
+			}
+		}
+		out = append(out, s)
+	}
 	return out
 }
 
