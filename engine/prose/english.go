@@ -34,7 +34,7 @@ var idioms = compileIdioms(map[role]string{
 	wasOnce:    `used to`,
 	plans: `going to|gonna|planning|plan|plan to|thinking of|thinking about|want to|should i|before i|ordered|order|ordering|considering|about to|
 		hoping to|shall i|instead of buying|tempted|looking to|on order|in the post|will be|havent yet|buy|buying|waiting for|recommend|recommended|price|suggest|suggested|suggests|next job|next step|intend`,
-	would: `will|ill|id|would|should|shall|could|need|needs|need to|needs to|needed`,
+	would: `will|ill|would|should|shall|could|need|needs|need to|needs to|needed`,
 	others: `my mate|my mates|mate of mine|a mate|mates bike|my friend|my friends|a friend|my brother|my brothers|my buddy|my buddys|buddy of mine|my old bike|my other bike|my previous bike|my last bike|my other|my old one|the other bike|my dad|my son|my wife|my neighbour|my neighbor|
 		his|yours|your bike|someone elses|other people|some people|people say|people said|i read|ive read|i have read|they say|a guy|some guys|everyone says|forum says|internet says|youtube|others say|lots of people|a lot of people|heard of|heard that|the last one i had|other bikes|another bike|my cousin|colleague|workmate`,
 	mine: `mine|my bike|my clutch|my own`,
@@ -42,7 +42,7 @@ var idioms = compileIdioms(map[role]string{
 		is that the|can a|can the|wondering if|wonder if|wondering whether|wonder whether|or is it|or could it|shall i|am i right|is it possible|would you|can i|could i|where do|which one|any chance|wanted to ask if|want to know if|like to know if|how do i check|how do i tell`,
 	supposes: `if|whether|in case|assuming|unless`,
 	presumes: `why|how come|what makes|what would make|what could make|what causes|what would cause|what could cause|what can cause|whats causing|what is causing|what could be causing|is it normal|is this normal|is that normal|how do i stop|how can i stop|how to stop|how do i cure|how to cure|how do i fix|how to fix|what could be making|is normal`,
-	says: `not only|not just|no doubt|no idea|no ideas|no question|no wonder|not to mention|dont know|do not know|dont understand|dont get|cant work out|cant figure|cannot figure|cant understand|no matter|why not|if not|not happy|
+	says: `by a mate|by a friend|by my mate|by my friend|by my brother|by my dad|by a guy|by my neighbour|with a mate|mates garage|mates shed|not only|not just|no doubt|no idea|no ideas|no question|no wonder|not to mention|dont know|do not know|dont understand|dont get|cant work out|cant figure|cannot figure|cant understand|no matter|why not|if not|not happy|
 		no luck|no joy|no clue|not a mechanic|no mechanic|no expert|not an expert|cant afford|dont want|no need|not good|not great|not right|not nice|not bad|no rush|no idea why|never mind|not had it long|not long|not much|cant help|dont mind|not new to|no way|dont worry|stopped at|stops at|stopped in|stops in|stopped by|not as|nothing else|not been able|if i|if im|if you|even if|as if|not know|havent got a clue|havent a clue|never again|isnt right|not ideal|not the best|whenever|no end|not sure why|not sure what|not sure how|dont really know|doesnt help|didnt help|not helped|made no difference|makes no difference|no difference|no change|no better|no fun|not to be|not ridden|not too long`,
 	ends: `has gone|is gone|have gone|all gone|went away|has disappeared|have disappeared|disappeared completely|vanished|is cured|was cured|is fixed|is history|left alone|were left|untouched|not touched|reused|re used|has stopped|have stopped|is sorted|gone now|has now gone|no more`,
 })

@@ -157,6 +157,18 @@ func (m *matcher) inList(i int) bool {
 	return m.tokens[i+1].word == "or" || m.tokens[i+1].word == "and" && !m.tokens[i+2].filler && m.tokens[i+2].role == none
 }
 
+// figure is the place of the amount in a find, or -1.
+func (m *matcher) figure(f find) int {
+	for _, s := range f.all {
+		for i := s.from; i < s.to; i++ {
+			if m.tokens[i].amount != nil {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
 // lists reports whether a span goes over an "or" or "and" that joins two things.
 func (m *matcher) lists(s span) bool {
 	return slices.ContainsFunc(m.tokens[s.from:s.to], func(t token) bool { return t.word == "or" || t.word == "and" })
@@ -606,6 +618,9 @@ func (m *matcher) longest(finds []find) []find {
 func (m *matcher) swallows(g, f find) bool {
 	phrases := m.l.phrases
 	a, b := phrases[f.phrase].aim, phrases[g.phrase].aim
+	if a.kind == amountOf && b.kind == amountOf && a.id != b.id && m.figure(f) == m.figure(g) {
+		return g.size > f.size // one figure means one thing
+	}
 	if a == b || !sameKind(a, b) || f.topic != g.topic && len(f.all) > 1 {
 		return false
 	}
