@@ -104,6 +104,11 @@ func digitsOf(ts []token) (number, int) {
 		return number{}, 0
 	}
 	used := 1
+	if len(w) <= 3 && len(ts) > 1 && len(ts[1].word) == 3 && ts[1].start == ts[0].end+1 { // "75 000"
+		if more, err := strconv.Atoi(ts[1].word); err == nil {
+			return number{value: v*1000 + float64(more), text: strconv.FormatFloat(v*1000+float64(more), 'f', -1, 64)}, 2
+		}
+	}
 	if len(ts) > 1 {
 		switch ts[1].word {
 		case "k", "thousand":

@@ -33,7 +33,7 @@ var idioms = compileIdioms(map[role]string{
 	denyDoubts: `dont think|do not think|doubt|dont believe|doesnt seem|dont seem|does not seem|didnt seem|doesnt appear|probably not|probably isnt|probably doesnt|not really|dont reckon|unlikely|didnt think|dont feel|cant really`,
 	wasOnce:    `used to`,
 	plans: `going to|gonna|planning|plan|plan to|thinking of|thinking about|want to|should i|before i|ordered|order|ordering|considering|about to|
-		hoping to|shall i|instead of buying|tempted|looking to|on order|in the post|will be|havent yet|buy|buying|waiting for|recommend|recommended|price|suggest|suggested|suggests|next job|next step|intend`,
+		hoping to|shall i|instead of buying|tempted|looking to|on order|in the post|on the way|on its way|on their way|will be|havent yet|buy|buying|waiting for|recommend|recommended|price|suggest|suggested|suggests|next job|next step|intend`,
 	would: `will|ill|would|should|shall|could|need|needs|need to|needs to|needed`,
 	others: `my mate|my mates|mate of mine|a mate|mates bike|my friend|my friends|a friend|my brother|my brothers|my buddy|my buddys|buddy of mine|my old bike|my other bike|my previous bike|my last bike|my other|my old one|the other bike|my dad|my son|my wife|my neighbour|my neighbor|
 		his|yours|your bike|someone elses|other people|some people|people say|people said|i read|ive read|i have read|they say|a guy|some guys|everyone says|forum says|internet says|youtube|others say|lots of people|a lot of people|heard of|heard that|the last one i had|other bikes|another bike|my cousin|colleague|workmate`,
@@ -121,7 +121,7 @@ var shortened = set(`its thats whats wheres theres hes shes lets heres hows whos
 // irregular forms that the stemmer leaves apart.
 var irregular = map[string]string{
 	"worn": "wear", "wore": "wear", "broken": "break", "broke": "break", "stuck": "stick", "bent": "bend", "went": "go", "burnt": "burn", "burned": "burn",
-	"smelt": "smell", "smelled": "smell", "gone": "gone", "gears": "gears", "topped": "topup", "topping": "topup", "covered": "covered", "warped": "warped", "adjuster": "adjuster", "adjusters": "adjuster", "stank": "stink", "stunk": "stink", "swapped": "swap", "goes": "go", "ground": "grind", "hung": "hang", "held": "hold", "torn": "tear", "spun": "spin", "shook": "shake", "shaken": "shake",
+	"smelt": "smell", "smelled": "smell", "gone": "gone", "gears": "gears", "topped": "topup", "topping": "topup", "covered": "covered", "bubbled": "bubbled", "bubbling": "bubbled", "warped": "warped", "adjuster": "adjuster", "adjusters": "adjuster", "stank": "stink", "stunk": "stink", "swapped": "swap", "goes": "go", "ground": "grind", "hung": "hang", "held": "hold", "torn": "tear", "spun": "spin", "shook": "shake", "shaken": "shake",
 	"bled": "bleed", "lost": "lose", "losing": "lose", "left": "left", "leaky": "leak", "grabby": "grab", "snatchy": "snatch", "jerky": "jerk", "juddery": "judder", "notchy": "notchi", "notched": "notch",
 	"crunchy": "crunch", "clunky": "clunk", "rattly": "rattl", "slippy": "slip", "slipy": "slip", "slippage": "slip", "whiny": "whine", "squeaky": "squeak", "felt": "feel", "let": "let", "found": "find", "fit": "fit", "fitted": "fit", "fitting": "fit",
 	"rang": "ring", "rung": "ring", "swollen": "swell", "cooked": "cook", "frozen": "freez", "came": "come", "took": "take", "taken": "take", "sat": "sit", "sitting": "sit", "stood": "stand", "rode": "ride", "ridden": "ride", "riding": "ride", "bought": "buy",

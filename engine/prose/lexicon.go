@@ -15,7 +15,7 @@ import (
 // looked for in this order, whatever form they take; a text may put little words
 // between them, "!" before a little word keeps it. <name> stands for any wording of a concept, {distance} and its
 // like for a number with a unit, "~", ".." and "..." for up to two, four and six
-// words, the last also over a comma, and "&" joins parts
+// words, the last also over a comma, "|" for a place where no noun follows, and "&" joins parts
 // that may come in any order, the thing spoken of first and its circumstances after.
 type phraseFile struct {
 	Phrases  []source.Entry `yaml:"phrases"`  // sign: wordings that say yes
@@ -375,7 +375,7 @@ func (c compiler) phrase(a aim, t source.Text) {
 func (c compiler) items(t source.Text, text string) []item {
 	words := strings.Fields(strings.ReplaceAll(strings.ToLower(text), "'", ""))
 	out := c.compile(t, words, dropped)
-	if len(words) > 1 && (len(out) == 0 || len(out) == 1 && out[0].concept < 0) {
+	if len(words) > 1 && (len(out) == 0 || out[0].concept < 0 && (len(out) == 1 || len(out) == 2 && out[1].stem == edge)) {
 		return c.compile(t, words, articles) // "dropped it" is more than "dropped"
 	}
 	return out
@@ -392,6 +392,8 @@ func (c compiler) compile(t source.Text, words []string, without map[string]bool
 		switch {
 		case kept:
 			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
+		case w == edge:
+			out = append(out, item{stem: edge, concept: -1})
 		case gaps[w].words > 0:
 			out = append(out, item{concept: -1, gap: gaps[w]})
 		case strings.HasPrefix(w, "<") && strings.HasSuffix(w, ">"):

@@ -21,6 +21,10 @@ const (
 	mostTokens  = 400
 )
 
+// edge stands in a phrase where no noun may follow: "replaced the clutch" and not
+// "replaced the clutch lever".
+const edge = "|"
+
 // matcher looks for phrases in one sentence.
 type matcher struct {
 	l      *Lexicon
@@ -71,7 +75,7 @@ func (m *matcher) skip() {
 	}
 	for from := range m.tokens {
 		for _, way := range m.l.concepts[m.l.nothing].ways {
-			if s, ok := m.match(way, from, 0); ok {
+			if s, ok := m.match(way, from, 0); ok && !slices.ContainsFunc(m.tokens[s.from:s.to], func(t token) bool { return t.mark != 0 }) {
 				for i := s.from; i < s.to; i++ {
 					m.tokens[i].stem, m.tokens[i].filler, m.tokens[i].role, m.tokens[i].amount = "", true, says, nil
 				}
@@ -82,7 +86,7 @@ func (m *matcher) skip() {
 
 // match finds the items when they start at token from.
 func (m *matcher) match(items []item, from, others int) (span, bool) {
-	if len(items) <= 2 {
+	if real := len(items); real <= 2 || real == 3 && items[2].stem == edge {
 		others = 0
 	}
 	if s, ok := m.rest(items, span{from: from}, from, others, 0); ok {
@@ -105,6 +109,12 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 	for items[0].gap.words > 0 { // never the last: see compile
 		open = items[0].gap
 		items, others = items[1:], others+open.words
+	}
+	if items[0].stem == edge {
+		if at < len(m.tokens) && m.tokens[at].mark == 0 && !m.tokens[at].filler && !joints[m.tokens[at].word] && m.tokens[at].amount == nil {
+			return span{}, false
+		}
+		return m.rest(items[1:], so, at, others, denials)
 	}
 	fillers := 0
 	for i := at; i < len(m.tokens); i++ {
@@ -177,7 +187,7 @@ func (m *matcher) lists(s span) bool {
 // one lists the places of a single item at token i, the longest first.
 func (m *matcher) one(it item, i int) []span {
 	if it.concept < 0 {
-		if t := m.tokens[i]; t.stem == it.stem && t.mark == 0 || t.amount != nil && t.amount.class() == it.stem {
+		if t := m.tokens[i]; t.stem == it.stem && t.mark == 0 || t.amount != nil && (t.amount.class() == it.stem || it.stem == "{thousands}" && t.amount.class() == "{distance}" && t.amount.value >= 1000) {
 			return []span{{from: i, to: i + 1}}
 		}
 		return nil
@@ -234,7 +244,7 @@ func (m *matcher) finds() []find {
 			try(k, from)
 		}
 		if t.amount != nil {
-			for _, k := range m.l.byStem[t.amount.class()] {
+			for _, k := range append(m.l.byStem[t.amount.class()], m.l.byStem["{thousands}"]...) {
 				try(k, from)
 			}
 		}
@@ -281,7 +291,7 @@ func (m *matcher) weighs(f find) find {
 func (m *matcher) joined(k int, head span) []find {
 	f := find{phrase: k, head: head, all: []span{head}}
 	for _, part := range m.l.phrases[k].parts[1:] {
-		s, ok := m.near(part, head, m.l.phrases[k].aim.kind == signNo)
+		s, ok := m.near(part, head, m.keeps(k, head))
 		if !ok {
 			return nil
 		}
@@ -290,12 +300,19 @@ func (m *matcher) joined(k int, head span) []find {
 	return []find{f}
 }
 
+// keeps reports whether a phrase takes its circumstances from the chunk of its head
+// where there are any: denials do, and words that stand in for a topic by name.
+func (m *matcher) keeps(k int, head span) bool {
+	p := m.l.phrases[k]
+	return p.aim.kind == signNo || p.topic >= 0 && m.standIn(head)
+}
+
 // near finds the place of a part that belongs to the head: in the same part of
 // the sentence, and not in a chunk that speaks of something else.
 func (m *matcher) near(part []item, head span, denial bool) (span, bool) {
 	best, found := span{}, false
 	at := m.tokens[head.from]
-	own := (denial || m.standIn(head)) && m.circumstanced(head) // "hot, cold it holds fine": hot is another matter
+	own := denial && m.circumstanced(head) // "hot, cold it holds fine": hot is another matter
 	for from, t := range m.tokens {
 		if t.mark != 0 || t.part != at.part {
 			continue
@@ -365,7 +382,7 @@ func (m *matcher) followed(head span) bool {
 	own := m.tokens[head.from].chunk
 	for i, t := range m.tokens {
 		if t.chunk == own+1 && i > head.from {
-			return (t.word == "when" || t.word == "once" || t.word == "as" || t.word == "until") && m.circumstanced(span{i, i + 1, false})
+			return (t.word == "when" || t.word == "once" || t.word == "as") && m.circumstanced(span{i, i + 1, false})
 		}
 	}
 	return false

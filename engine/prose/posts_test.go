@@ -15,15 +15,20 @@ import (
 	"example.org/takeup/engine/source"
 )
 
-// What the reader must reach over the posts that were written before it, and the
-// posts of the folder "later", written after it was finished.
+// What the reader must reach over the posts that were written before it.
 const (
 	wantPrecision = 0.95
 	wantRecall    = 0.85
-
-	laterPrecision = 0.90
-	laterRecall    = 0.70
 )
+
+// The folders "later" and "last" were written when the reader was thought to be
+// finished, and committed before it was first run on them. README.md beside the
+// posts has the figures of those first runs; the figures here only keep the reader
+// from getting worse.
+var unseen = []struct {
+	folder            string
+	precision, recall float64
+}{{"later", 0.88, 0.85}, {"last", 0.90, 0.90}}
 
 func lexicon(t testing.TB) (*prose.Lexicon, *catalog.Catalog) {
 	t.Helper()
@@ -151,10 +156,13 @@ func TestPosts(t *testing.T) {
 	}
 }
 
-// The posts written when the reader was finished, which it was never tuned to.
-func TestLaterPosts(t *testing.T) {
-	s := scored(t, "../../testdata/posts/later/*.txt", 20)
-	if s.precision() < laterPrecision || s.recall() < laterRecall {
-		t.Errorf("precision %.3f, recall %.3f; want %.2f and %.2f", s.precision(), s.recall(), laterPrecision, laterRecall)
+func TestPostsWrittenLater(t *testing.T) {
+	for _, u := range unseen {
+		t.Run(u.folder, func(t *testing.T) {
+			s := scored(t, "../../testdata/posts/"+u.folder+"/*.txt", 20)
+			if s.precision() < u.precision || s.recall() < u.recall {
+				t.Errorf("precision %.3f, recall %.3f; want %.2f and %.2f", s.precision(), s.recall(), u.precision, u.recall)
+			}
+		})
 	}
 }

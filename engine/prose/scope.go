@@ -1,6 +1,9 @@
 package prose
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // verdict is how a find is meant.
 type verdict struct {
@@ -95,13 +98,14 @@ func (m *matcher) judge(f find, s sentence, a aim) verdict {
 	switch {
 	case m.elsewhere(c.from):
 		v.drop = OtherOne
+	case strings.HasPrefix(a.id, "machine."): // speaking of a part shows that it is there
 	case m.asked(f.head.from, s):
 		v.drop = Asked
 	case m.supposed(f):
 		v.drop = Supposed
 	case m.roleBefore(f.head, wasOnce, 4):
 		v.drop = Former
-	case m.planned(f.head, a):
+	case m.planned(f.head, a) || a.kind == factIs && m.onOrder(c):
 		v.drop = Planned
 	}
 	return v
@@ -352,6 +356,16 @@ func (m *matcher) planned(head span, a aim) bool {
 			return false
 		}
 		if t.role == plans || t.role == would && a.kind == factIs {
+			return true
+		}
+	}
+	return false
+}
+
+// onOrder reports whether a plan follows right after the find: "springs are on order".
+func (m *matcher) onOrder(c span) bool {
+	for i := c.to; i < len(m.tokens) && i < c.to+4 && m.tokens[i].mark == 0; i++ {
+		if m.tokens[i].role == plans {
 			return true
 		}
 	}
