@@ -10,7 +10,7 @@ import (
 
 // maxPost bounds the bytes of a post that are read; nobody writes more about one
 // clutch, and a larger file is most likely the wrong one.
-const maxPost = 64 << 10
+const maxPost = 32 << 10
 
 var (
 	// Quotes of other people, in the ways boards and mail mark them.

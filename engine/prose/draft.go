@@ -7,7 +7,10 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/intake"
+	"example.org/takeup/engine/source"
 )
 
 // reasons word why something found was left out, in a comment of the draft.
@@ -20,6 +23,7 @@ var reasons = map[string]string{
 	Contrary:    "the post says both yes and no",
 	Incomplete:  "no single figure with its unit",
 	NotThisKind: "follows from another entry",
+	Impossible:  "cannot be true, check the figure and its unit",
 	Denied:      "said not to be so",
 }
 
@@ -39,14 +43,48 @@ func whys(e Entry) string {
 // Draft writes a reading as a case file. Each entry ends with the words it comes
 // from; what is uncertain, left out or not understood stands in comments.
 func (r *Reading) Draft() []byte {
+	text, _ := r.draft()
+	return text
+}
+
+// draft is Draft with the entry that stands in each line, counted from 1.
+func (r *Reading) draft() ([]byte, map[int]int) {
 	var b bytes.Buffer
+	lines := map[int]int{}
 	b.WriteString("# A draft read from a post. Compare every line with the words behind it before use.\n")
 	fmt.Fprintf(&b, "title: %s\n", scalar(or(r.Title, "a post without words about a clutch")))
 	for _, part := range []string{Machine, History, Signs, Readings} {
-		r.part(&b, part)
+		r.part(&b, part, lines)
 	}
 	r.comments(&b)
-	return b.Bytes()
+	return b.Bytes(), lines
+}
+
+// admit leaves out what a case cannot hold, such as a free play of five metres:
+// a draft has to open as it stands.
+func (r *Reading) admit(cat *catalog.Catalog) {
+	for range r.Entries { // each round drops one entry at least
+		text, lines := r.draft()
+		_, ps := intake.Parse(&source.File{Name: "draft", Text: text}, cat, nil)
+		wrong := map[int]bool{}
+		for _, p := range ps {
+			if at, ok := lines[p.Pos.Line]; ok && p.Severity == source.Error {
+				wrong[at] = true
+			}
+		}
+		if len(wrong) == 0 {
+			return
+		}
+		var kept []Entry
+		for i, e := range r.Entries {
+			if wrong[i] {
+				r.LeftOut = append(r.LeftOut, Omission{e.ID, e.Quotes[0], Impossible})
+				continue
+			}
+			kept = append(kept, e)
+		}
+		r.Entries = kept
+	}
 }
 
 func or(s, instead string) string {
@@ -56,9 +94,9 @@ func or(s, instead string) string {
 	return s
 }
 
-func (r *Reading) part(b *bytes.Buffer, part string) {
+func (r *Reading) part(b *bytes.Buffer, part string, lines map[int]int) {
 	first := true
-	for _, e := range r.Entries {
+	for i, e := range r.Entries {
 		if e.Part != part {
 			continue
 		}
@@ -71,6 +109,7 @@ func (r *Reading) part(b *bytes.Buffer, part string) {
 		if !e.Sure {
 			note = "uncertain, " + whys(e) + ": " + note
 		}
+		lines[bytes.Count(b.Bytes(), []byte("\n"))+1] = i
 		fmt.Fprintf(b, "%-40s # %s\n", line, note)
 	}
 }

@@ -74,10 +74,26 @@ type phrase struct {
 type concept struct {
 	name   string
 	ways   [][]item
-	uses   []int // concepts its wordings name
-	heads  bool  // stands first in a phrase of several parts about a sign
-	topic  bool  // and the phrase says yes: it can be leant on later
-	around bool  // a circumstance in a phrase of several parts about a sign
+	uses   []int            // concepts its wordings name
+	first  map[string][]int // wordings by their first stem; "" has those that begin with a concept
+	heads  bool             // stands first in a phrase of several parts about a sign
+	topic  bool             // and the phrase says yes: it can be leant on later
+	around bool             // a circumstance in a phrase of several parts about a sign
+}
+
+// from lists the wordings that can begin at a token, those that begin with a
+// concept or an amount always, in the order of the files.
+func (c concept) from(t token) []int {
+	if t.mark != 0 {
+		return nil
+	}
+	own, open := c.first[t.stem], c.first[""]
+	if len(own) == 0 || len(open) == 0 {
+		return append(own[:len(own):len(own)], open...)
+	}
+	out := append(slices.Clone(own), open...)
+	slices.Sort(out)
+	return out
 }
 
 // Lexicon is every phrase of a pack, ready to read with. It is not changed by use.
@@ -90,8 +106,9 @@ type Lexicon struct {
 	byStem   map[string][]int // phrases by the first stem of their first part
 	byIdea   map[int][]int    // phrases by the first concept of their first part
 	same     map[string]string
-	words    map[string]bool // every word of the phrases, and those that are plain
-	stems    map[string]bool // of the words of the phrases
+	stemmed  map[string]string // stems of the words of the phrases
+	words    map[string]bool   // every word of the phrases, and those that are plain
+	stems    map[string]bool   // of the words of the phrases
 	spelling map[int][]string
 
 	// Concepts with a part of their own, -1 if the pack has none: three that stand
@@ -103,7 +120,7 @@ type Lexicon struct {
 // Load reads the phrases of a knowledge folder. A pack without the folder has the
 // phrases of its facts only. Problems carry paths that start with phrases/.
 func Load(fsys fs.FS, cat *catalog.Catalog) (*Lexicon, source.Problems) {
-	l := &Lexicon{cat: cat, vocab: cat.Vocabulary(), byStem: map[string][]int{}, byIdea: map[int][]int{}, same: map[string]string{}, words: map[string]bool{}, stems: map[string]bool{}, spelling: map[int][]string{}}
+	l := &Lexicon{cat: cat, vocab: cat.Vocabulary(), byStem: map[string][]int{}, byIdea: map[int][]int{}, same: map[string]string{}, stemmed: map[string]string{}, words: map[string]bool{}, stems: map[string]bool{}, spelling: map[int][]string{}}
 	var files []phraseFile
 	var ps source.Problems
 	if info, err := fs.Stat(fsys, "phrases"); err == nil && info.IsDir() {
@@ -164,6 +181,18 @@ func (l *Lexicon) conceptIndex(name string) int {
 	return slices.IndexFunc(l.concepts, func(c concept) bool { return c.name == name })
 }
 
+func (c *concept) add(items []item) {
+	if c.first == nil {
+		c.first = map[string][]int{}
+	}
+	key := items[0].stem
+	if items[0].concept >= 0 || strings.HasPrefix(key, "{") {
+		key = ""
+	}
+	c.first[key] = append(c.first[key], len(c.ways))
+	c.ways = append(c.ways, items)
+}
+
 func (c compiler) complain(at source.Text, format string, args ...any) *source.Problem {
 	return c.ps.Errorf("K150", at.Pos, max(1, len(at.Value)), format, args...)
 }
@@ -182,7 +211,7 @@ func (c compiler) concepts(f phraseFile) {
 			if len(items) == 0 {
 				continue
 			}
-			c.l.concepts[at].ways = append(c.l.concepts[at].ways, items)
+			c.l.concepts[at].add(items)
 			for _, it := range items {
 				if it.concept >= 0 {
 					c.l.concepts[at].uses = append(c.l.concepts[at].uses, it.concept)
@@ -428,8 +457,12 @@ func afterLever(words []string, w string) bool {
 
 // stemOf is the stem of a word of the pack, other words for it brought together.
 func (l *Lexicon) stemOf(w string) string {
-	if to, ok := l.same[w]; ok {
-		w = to
+	if s, ok := l.stemmed[w]; ok {
+		return s
 	}
-	return stem(w)
+	to, ok := l.same[w]
+	if !ok {
+		to = w
+	}
+	return stem(to)
 }

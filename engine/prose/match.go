@@ -18,7 +18,7 @@ func (s span) within(t span) bool { return t.from <= s.from && s.to <= t.to }
 const (
 	mostFillers = 6 // little words between two words of a phrase
 	mostOther   = 1 // other words in the whole phrase
-	mostTokens  = 400
+	mostTokens  = 160
 )
 
 // edge stands in a phrase where no noun may follow: "replaced the clutch" and not
@@ -40,8 +40,8 @@ func newMatcher(l *Lexicon, s sentence) *matcher {
 	for _, c := range l.order {
 		for from := range m.tokens {
 			start := len(m.ideas[c])
-			for _, way := range l.concepts[c].ways {
-				if s, ok := m.match(way, from, mostOther); ok && !slices.Contains(m.ideas[c][start:], s) {
+			for _, k := range l.concepts[c].from(m.tokens[from]) {
+				if s, ok := m.match(l.concepts[c].ways[k], from, mostOther); ok && !slices.Contains(m.ideas[c][start:], s) {
 					m.ideas[c] = append(m.ideas[c], s)
 				}
 			}

@@ -59,6 +59,7 @@ func (l *Lexicon) Read(post string) *Reading {
 	if st.out.Title == "" {
 		st.out.Title = st.firstLine()
 	}
+	st.out.admit(l.cat)
 	return st.out
 }
 

@@ -23,6 +23,7 @@ const (
 	Contrary    = "contrary"   // the post says both
 	Incomplete  = "incomplete" // a range or a figure without its unit
 	NotThisKind = "excluded"   // another entry makes it impossible
+	Impossible  = "impossible" // no case can hold it
 	Denied      = "denied"     // said not to be so, of a fact that only a yes can name
 )
 

@@ -8,7 +8,8 @@ import (
 // spelt takes a word of the pack as spelt right.
 func (l *Lexicon) spelt(w string) {
 	if w != "" && !l.words[w] && strings.IndexFunc(w, func(r rune) bool { return r < 'a' || r > 'z' }) < 0 {
-		l.words[w], l.stems[l.stemOf(w)] = true, true
+		s := l.stemOf(w)
+		l.words[w], l.stems[s], l.stemmed[w] = true, true, s
 		l.spelling[len(w)] = append(l.spelling[len(w)], w)
 	}
 }
