@@ -14,6 +14,7 @@ import (
 type Pointer struct {
 	Part   string
 	Number int
+	Plain  bool // the number alone: the part keeps its colour
 }
 
 // Facts answers for the values of choices ("cable") and yes-or-no facts ("yes", "no");
@@ -35,9 +36,10 @@ const markRadius = 9.5
 // a part that this machine does not have is left out. Several numbers of one part
 // share a mark. Without pointers the drawing is as it stands.
 func (d *Drawing) Point(pointers []Pointer, facts Facts) (document.SVG, []string) {
-	numbers := map[string][]string{}
+	numbers, plain := map[string][]string{}, map[string]bool{}
 	for _, p := range pointers {
 		numbers[p.Part] = append(numbers[p.Part], strconv.Itoa(p.Number))
+		plain[p.Part] = p.Plain
 	}
 	var shown []string
 	var marks strings.Builder
@@ -55,6 +57,9 @@ func (d *Drawing) Point(pointers []Pointer, facts Facts) (document.SVG, []string
 		if !slices.Contains(shown, n.part()) {
 			shown = append(shown, n.part())
 			marks.WriteString(mark(n, strings.Join(here, " ")))
+		}
+		if plain[n.part()] {
+			return attrs, true
 		}
 		return dressed(attrs), true
 	})

@@ -41,9 +41,8 @@ const (
 // Stack draws a section in both forms.
 func Stack(caption string, s Section) document.Block {
 	alt := "From the inside out: " + s.Words() + "."
-	if numbers, names := s.wrong(); numbers != nil {
-		caption += " Not as it should be: " + strings.Join(numbers, ", ") + "."
-		alt += " Not as they should be: " + strings.Join(names, "; ") + "."
+	if wrong := s.wrong(); wrong != nil {
+		caption += " Not as it should be: " + strings.Join(wrong, ", ") + "."
 	}
 	return document.Drawing(caption, s.text(), s.svg()).Saying(alt)
 }
@@ -68,15 +67,14 @@ func (s Section) Words() string {
 	return strings.Join(out, ", ")
 }
 
-// wrong lists the numbers of the marked layers, and the layers with theirs.
-func (s Section) wrong() (numbers, names []string) {
+// wrong lists the numbers of the marked layers.
+func (s Section) wrong() (numbers []string) {
 	for i, l := range s.Layers {
 		if l.Mark == Wrong || l.Mark == Missing {
 			numbers = append(numbers, fmt.Sprint(i+1))
-			names = append(names, fmt.Sprintf("%d, %s", i+1, l.words()))
 		}
 	}
-	return numbers, names
+	return numbers
 }
 
 // run finds how often one layer, or a pair of layers, repeats from place i on.

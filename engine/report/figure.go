@@ -35,6 +35,41 @@ func (a Answer) figure(bars []document.Bar, ids []string) []document.Block {
 	return []document.Block{document.Drawing(caption, "", svg).Saying(alt)}
 }
 
+// Where is the drawing with a mark at one part, on the page about a word.
+func Where(d *figure.Drawing, part string) []document.Block {
+	if d == nil || part == "" {
+		return nil
+	}
+	svg, shown := d.Point([]figure.Pointer{{Part: part, Number: 1}}, unknown)
+	if len(shown) == 0 {
+		return nil
+	}
+	return []document.Block{document.Drawing("Where it is found: "+d.Name(part)+". No machine is built exactly like this.", "", svg).Saying(d.Title() + ".")}
+}
+
+// Parts is the drawing with a number at every part, and their names.
+func Parts(d *figure.Drawing) []document.Block {
+	if d == nil {
+		return nil
+	}
+	number := func(parts []string) (all []figure.Pointer) {
+		for i, part := range parts {
+			all = append(all, figure.Pointer{Part: part, Number: i + 1, Plain: true})
+		}
+		return all
+	}
+	_, shown := d.Point(number(d.Parts()), unknown) // one kind of machine has not all of them
+	svg, shown := d.Point(number(shown), unknown)
+	var items []document.Item
+	for _, part := range shown {
+		items = append(items, item(plain(d.Name(part))))
+	}
+	return []document.Block{heading("The parts"), document.Drawing("No machine is built exactly like this.", "", svg).Saying(d.Title() + "."), document.Numbered(items...)}
+}
+
+// unknown answers a drawing when there is no machine.
+func unknown(string) string { return "" }
+
 // numbered names the parts with their numbers: "1, 3 friction plates; 2 clutch springs".
 func (a Answer) numbered(pointers []figure.Pointer, shown []string) string {
 	var order []string

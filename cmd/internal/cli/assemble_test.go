@@ -115,6 +115,14 @@ func TestPagesStandAlone(t *testing.T) {
 	if len(find(root, "svg")) == 0 {
 		t.Error("no pack is drawn")
 	}
+	for args, want := range map[string]string{"": "basket bearing", "release_ball_missing": "Where it is found: ball of the pushrod"} {
+		root, _ := page(t, append([]string{"words"}, strings.Fields(args)...)...)
+		harmless(t, root)
+		if len(find(root, "figure")) != 1 || !strings.Contains(words(root), want) {
+			t.Errorf("words %s: no drawing with %q", args, want)
+		}
+	}
+	root, _ = page(t, "assemble", "testdata/cases/lamp-stays-on-after-the-basket.yaml")
 	ticks := 0
 	for _, n := range find(root, "ol") {
 		for _, a := range n.Attr {

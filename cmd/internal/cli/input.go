@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.org/takeup/engine"
+	"example.org/takeup/engine/figure"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/report"
 	"example.org/takeup/engine/source"
@@ -145,28 +146,40 @@ func (s *session) diagnose(path string, bench engine.Bench) (*engine.Engine, *en
 }
 
 // draw makes the page of an answer a hand-out with the drawing of the pack, where the
-// format can show it: the first
-// that holds the part of the likeliest cause, else the first.
-func (s *session) draw(a *report.Answer) error {
+// format can show it.
+func (s *session) draw(a *report.Answer) (err error) {
 	a.Handout = s.format == "html"
-	if !a.Handout || len(a.Explanation.Causes) == 0 {
+	if len(a.Explanation.Causes) == 0 {
 		return nil
+	}
+	first, _ := a.Catalog.Cause(a.Explanation.Causes[0].ID)
+	a.Drawing, err = s.drawing(first.Part)
+	return err
+}
+
+// drawing is the drawing of the pack that holds a part, else the first; nil where the
+// format cannot show one.
+func (s *session) drawing(part string) (*figure.Drawing, error) {
+	if s.format != "html" {
+		return nil, nil
 	}
 	knowing, _, err := s.folders()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	drawings, ps := engine.Figures(knowing)
 	if ps.HasErrors() {
-		return s.refuse(ps)
+		return nil, s.refuse(ps)
 	}
-	first, _ := a.Catalog.Cause(a.Explanation.Causes[0].ID)
 	for _, d := range drawings {
-		if a.Drawing == nil || slices.Contains(d.Parts(), first.Part) && !slices.Contains(a.Drawing.Parts(), first.Part) {
-			a.Drawing = d
+		if slices.Contains(d.Parts(), part) {
+			return d, nil
 		}
 	}
-	return nil
+	if len(drawings) == 0 {
+		return nil, nil
+	}
+	return drawings[0], nil
 }
 
 // answerOf is a diagnosis with the pack it was made with.

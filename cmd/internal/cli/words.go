@@ -28,7 +28,13 @@ func newWords(s *session) *cobra.Command {
 			}
 			text := strings.Join(args, " ")
 			if text == "" {
-				return s.show(report.Contents(e.Catalog, e.Rules), report.Words(e.Catalog))
+				d, err := s.drawing("")
+				if err != nil {
+					return err
+				}
+				page := report.Contents(e.Catalog, e.Rules)
+				page.Blocks = append(page.Blocks, report.Parts(d)...)
+				return s.show(page, report.Words(e.Catalog))
 			}
 			found := report.Search(e.Catalog, text)
 			switch len(found) {
@@ -36,6 +42,12 @@ func newWords(s *session) *cobra.Command {
 				return wrong("nothing in this book speaks of %q", text).with(source.DidYouMean(text, wordIDs(report.Words(e.Catalog))))
 			case 1:
 				page := report.Entry(e.Catalog, e.Rules, found[0])
+				cause, _ := e.Catalog.Cause(found[0].ID)
+				d, err := s.drawing(cause.Part)
+				if err != nil {
+					return err
+				}
+				page.Blocks = append(page.Blocks, report.Where(d, cause.Part)...)
 				page.Blocks = append(page.Blocks, s.page(found[0].ID)...)
 				return s.show(page, found[0])
 			}
