@@ -52,7 +52,7 @@ func TestPointChoosesTheMachine(t *testing.T) {
 		{"cell", "mains", "", `width="3"`},
 		{"plug", "cell", "", `width="5"`},
 	} {
-		svg, shown := d.Point([]Pointer{{c.part, 1}}, func(fact string) string {
+		svg, shown := d.Point([]Pointer{{Part: c.part, Number: 1}}, func(fact string) string {
 			if fact == "supply" {
 				return c.supply
 			}
@@ -73,7 +73,7 @@ func TestPointChoosesTheMachine(t *testing.T) {
 }
 
 func TestPointSharesAMark(t *testing.T) {
-	svg, _ := read(t, small).Point([]Pointer{{"bulb", 1}, {"bulb", 3}}, nothing)
+	svg, _ := read(t, small).Point([]Pointer{{Part: "bulb", Number: 1}, {Part: "bulb", Number: 3}}, nothing)
 	if !strings.Contains(string(svg), ">1 3</text>") {
 		t.Errorf("got %s", svg)
 	}
@@ -117,7 +117,7 @@ func FuzzRead(f *testing.F) {
 		}
 		var all []Pointer
 		for i, p := range d.Parts() {
-			all = append(all, Pointer{p, i + 1})
+			all = append(all, Pointer{Part: p, Number: i + 1})
 		}
 		svg, _ := d.Point(all, nothing)
 		if err := document.CheckSVG(string(svg)); err != nil {
