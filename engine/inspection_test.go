@@ -301,3 +301,42 @@ func TestOtherFigures(t *testing.T) {
 
 // near compares to a relative tolerance.
 func near(got, want, tolerance float64) bool { return math.Abs(got-want) <= tolerance*math.Abs(want) }
+
+// Plates that are listed are judged like plates that were measured, and the pack is as
+// tall as the list says, not as the sheet's count of plates would make it.
+func TestListedPlatesAreJudged(t *testing.T) {
+	e := open(t, "..")
+	inspected := func(text string) inspect.Inspection {
+		c, ps := parse(e.Catalog, "title: x\nmachine: {frictions: 3, steels: 2, friction.new: 3 mm, limit.friction_thickness: 2.7 mm}\n"+text)
+		if ps.HasErrors() {
+			t.Fatal(ps)
+		}
+		d, err := e.Diagnose(c, engine.Bench{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return e.Inspect(d)
+	}
+	found := inspected("stack: [hub, x2: [friction: {thickness: 2.9 mm}, steel: {thickness: 1.6 mm}], pressure_plate]")
+	if len(found.Readings) != 2 || !found.Readings[0].Listed || found.Readings[0].Judged.Verdict != mechanics.Inside {
+		t.Fatalf("readings %+v", found.Readings)
+	}
+	height := figureOf(t, found, "pack_height_listed")
+	// Two and two plates, a calliper of 0.03 mm of which 0.012 mm is common to all.
+	sigma := math.Hypot(4*0.012, 2*math.Sqrt(0.03*0.03-0.012*0.012)) * 1e-3
+	if !near(height.SI, 0.009, 1e-9) || !near(height.Sigma, sigma, 1e-6) {
+		t.Errorf("height %+v, want 9 mm with %g", height, sigma)
+	}
+	for _, g := range found.Groups {
+		for _, f := range g.Figures {
+			if f.ID == "pack_height_summed" {
+				t.Errorf("beside the list stands %+v", f)
+			}
+		}
+	}
+	worn := inspected("stack: [hub, x2: [friction: {thickness: 2.4 mm}, steel: {thickness: 1.6 mm}], pressure_plate]")
+	r := worn.Readings[0]
+	if r.Judged.Verdict != mechanics.Past || !slices.ContainsFunc(r.Shows, func(s inspect.Shown) bool { return s.Sign == "linings_thin_found" && s.Probability > 0.9 }) {
+		t.Errorf("worn linings in the list: %+v", r)
+	}
+}

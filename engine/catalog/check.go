@@ -330,6 +330,7 @@ func (k checker) readings() {
 			}
 		}
 		k.bounds(r.Pos, r.ID, r.Unit, r.Possible)
+		k.listed(r)
 		for _, m := range r.HowWrong {
 			k.refers(r.Pos, r.ID, "reads", m.Reads, []string{"high", "low", "either", "apart"})
 		}

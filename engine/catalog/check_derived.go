@@ -41,6 +41,11 @@ func (k checker) derived() {
 			}
 		}
 	}
+	for _, d := range k.cat.Derived {
+		if d.Instead != "" {
+			k.refers(d.Pos, d.ID, "instead", d.Instead, ids)
+		}
+	}
 	for _, g := range k.cat.Groups {
 		if g.Whole != "" {
 			k.refers(g.Pos, g.ID, "whole", g.Whole, ids)
@@ -66,4 +71,20 @@ func (k checker) fittings(derived []string) {
 		}
 		k.all(f.Pos, f.ID, "low, high, sizes, count or new", []string{f.Low, f.High, f.Sizes, f.Count, f.New}, machine)
 	}
+}
+
+// listed wants a part of the stack and an attribute of it.
+func (k checker) listed(r Reading) {
+	if r.Listed == (Listed{}) {
+		return
+	}
+	var parts, attributes []string
+	for _, p := range k.cat.Parts {
+		parts = append(parts, p.ID)
+		if p.ID == r.Listed.Part {
+			attributes = p.Has
+		}
+	}
+	k.refers(r.Pos, r.ID, "listed.part", r.Listed.Part, parts)
+	k.refers(r.Pos, r.ID, "listed.attribute", r.Listed.Attribute, attributes)
 }

@@ -203,6 +203,7 @@ type Gauge struct {
 	Name        string `yaml:"name,required" json:"name"`
 	Resolution  string `yaml:"resolution" json:"resolution,omitempty"`
 	Uncertainty string `yaml:"uncertainty,required" json:"uncertainty"`
+	Common      string `yaml:"common" json:"common,omitempty"` // the part of it that all values taken with one gauge share
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }
@@ -222,10 +223,17 @@ type Reading struct {
 	Several  bool      `yaml:"several" json:"several,omitempty"`
 	General  General   `yaml:"general" json:"general,omitempty"`
 	Possible Bounds    `yaml:"possible" json:"possible,omitempty"`
-	Means    string    `yaml:"means" json:"means,omitempty"` // what it comes to when it is past its limit
+	Listed   Listed    `yaml:"listed" json:"listed,omitempty"` // where a stack gives it
+	Means    string    `yaml:"means" json:"means,omitempty"`   // what it comes to when it is past its limit
 	HowWrong []Mistake `yaml:"how_wrong" json:"how_wrong,omitempty"`
 
 	Pos source.Pos `yaml:"-" json:"-"`
+}
+
+// Listed is what the parts of a stack say of themselves and a reading measures too.
+type Listed struct {
+	Part      string `yaml:"part" json:"part,omitempty"`
+	Attribute string `yaml:"attribute" json:"attribute,omitempty"`
 }
 
 // Mistake is a common way to measure wrongly and what it does to the figure:
@@ -250,10 +258,11 @@ type Derived struct {
 	Unit    string    `yaml:"unit,required" json:"unit"`
 	Value   string    `yaml:"value,required" json:"value"` // an expr expression
 	Group   string    `yaml:"group" json:"group,omitempty"`
-	Label   string    `yaml:"label" json:"label,omitempty"` // its short name within the group
-	Part    bool      `yaml:"part" json:"part,omitempty"`   // adds up with the other parts of its group
-	Quiet   bool      `yaml:"quiet" json:"quiet,omitempty"` // shown with the working only, unless it warns
-	Needs   string    `yaml:"needs" json:"needs,omitempty"` // condition on facts: makes sense only then
+	Label   string    `yaml:"label" json:"label,omitempty"`     // its short name within the group
+	Part    bool      `yaml:"part" json:"part,omitempty"`       // adds up with the other parts of its group
+	Quiet   bool      `yaml:"quiet" json:"quiet,omitempty"`     // shown with the working only, unless it warns
+	Needs   string    `yaml:"needs" json:"needs,omitempty"`     // condition on facts: makes sense only then
+	Instead string    `yaml:"instead" json:"instead,omitempty"` // of this derived quantity, when both are known
 	Formula string    `yaml:"formula,required" json:"formula"`
 	Basis   string    `yaml:"basis,required" json:"basis"`
 	Means   []Outcome `yaml:"means" json:"means,omitempty"`

@@ -66,6 +66,22 @@ func TestValues(t *testing.T) {
 	}
 }
 
+// Computed: 0.06 of 0.1 mm is common to all values and goes in n times, the other 0.08
+// mm evens out over three readings: u = hypot(5 x 0.06, 5 x 0.08/sqrt 3) mm.
+func TestCommonPartOfAGauge(t *testing.T) {
+	table, _ := pack(t)
+	known := shelf()
+	v, _ := known.Get("thickness")
+	v.Gauge = "calliper"
+	known.Put("thickness", v)
+	exact, _ := known.Get("gap")
+	exact.Sigma = 0
+	known.Put("gap", exact)
+	if got, want := table.Value("height", known).Sigma, math.Hypot(0.3, 0.4/math.Sqrt(3))*mm; math.Abs(got-want) > 1e-9 {
+		t.Errorf("got %g, want %g", got, want)
+	}
+}
+
 func TestWhatIsMissingIsNamed(t *testing.T) {
 	table, _ := pack(t)
 	var known fact.Set

@@ -23,7 +23,7 @@ func (in Input) groups() []Group {
 func (in Input) group(g catalog.Group) Group {
 	group := Group{ID: g.ID, Figures: []Figure{}}
 	for _, d := range in.Catalog.Derived {
-		if d.Group != g.ID {
+		if d.Group != g.ID || in.better(d.ID) != d.ID {
 			continue
 		}
 		v := in.Derived.Value(d.ID, in.Known)
@@ -39,11 +39,22 @@ func (in Input) group(g catalog.Group) Group {
 	return group
 }
 
+// better is the derived quantity that stands instead of another in this case, or the
+// other itself.
+func (in Input) better(id string) string {
+	for _, d := range in.Catalog.Derived {
+		if d.Instead == id && id != "" && in.Derived.Value(d.ID, in.Known).Known() {
+			return d.ID
+		}
+	}
+	return id
+}
+
 // measured reports whether a derived quantity rests on a reading.
 func (in Input) measured(id string) bool {
 	return slices.ContainsFunc(in.Derived.Words(id), func(w string) bool {
 		v, ok := in.Known.Get(w)
-		return ok && v.Kind == fact.Reading
+		return ok && (v.Kind == fact.Reading || v.Stack != nil)
 	})
 }
 
@@ -133,7 +144,7 @@ func (in Input) fitting(c catalog.Fitting) (Fitting, bool) {
 
 // height is the measured height, or what stands in for it.
 func (in Input) height(c catalog.Fitting) (from string, si, sigma float64, ok bool) {
-	for _, id := range []string{c.Height, c.Else} {
+	for _, id := range []string{c.Height, in.better(c.Else)} {
 		if v, known := in.Known.Get(id); known && len(v.Values) > 0 {
 			return id, v.Mean(), v.Sigma, true
 		}

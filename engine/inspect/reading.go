@@ -13,10 +13,16 @@ import (
 
 // Case inspects the measurements of a case.
 func Case(in Input) Inspection {
+	given := in.Known
+	in.Known = in.listed()
 	found := Inspection{Readings: []Reading{}, Groups: []Group{}, Fittings: []Fitting{}, Missing: []Missing{}}
 	for _, r := range in.Catalog.Readings {
 		if v, ok := in.Known.Get(r.ID); ok && len(v.Values) > 0 {
-			found.Readings = append(found.Readings, in.reading(r, v))
+			reading := in.reading(r, v)
+			if reading.Listed = !given.Known(r.ID); reading.Listed {
+				reading.Shows = in.fromStack(r.ID)
+			}
+			found.Readings = append(found.Readings, reading)
 		}
 	}
 	found.Groups = in.groups()
@@ -119,15 +125,19 @@ func (in Input) wear(c catalog.Reading, r Reading) *Wear {
 }
 
 // shows lists what rules read off a reading, directly or through a derived
-// quantity. Rules that cannot tell say nothing.
+// quantity.
 func (in Input) shows(reading string) []Shown {
+	return in.said(func(r rule.Rule) bool { return in.rests(r.When.Words(), reading) })
+}
+
+// said lists what rules that show a sign say. Rules that cannot tell say nothing.
+func (in Input) said(which func(rule.Rule) bool) []Shown {
 	out := []Shown{}
 	for i, r := range in.Rules.Rules {
 		f := in.Firings[i]
-		if r.Action != rule.Shows || f.Verdict == rule.Unknown || !in.rests(r.When.Words(), reading) {
-			continue
+		if r.Action == rule.Shows && f.Verdict != rule.Unknown && which(r) {
+			out = append(out, Shown{Rule: r.ID, Sign: r.To, Verdict: f.Verdict, Probability: f.Probability, Causes: in.weights(r.To)})
 		}
-		out = append(out, Shown{Rule: r.ID, Sign: r.To, Verdict: f.Verdict, Probability: f.Probability, Causes: in.weights(r.To)})
 	}
 	return out
 }

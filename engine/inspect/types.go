@@ -51,7 +51,8 @@ type Reading struct {
 	Limit   *Limit    `json:"limit,omitempty"`
 	Judged  *Judged   `json:"judged,omitempty"` // nil without a limit
 	Wear    *Wear     `json:"wear,omitempty"`
-	Apart   int       `json:"apart"` // index of a value that lies apart from the others, or -1
+	Listed  bool      `json:"listed,omitempty"` // taken from the stack, part by part
+	Apart   int       `json:"apart"`            // index of a value that lies apart from the others, or -1
 	Shows   []Shown   `json:"shows"`
 	Doubts  []string  `json:"doubts"` // ways it may have been taken wrong that matter here
 }

@@ -162,6 +162,9 @@ func (a Answer) held(c catalog.Reading, r inspect.Reading) string {
 	if n := len(r.Values); n > 1 {
 		value += fmt.Sprintf(" (%s of %d)", extremeWord(c, r), n)
 	}
+	if r.Listed {
+		value += ", from the list of parts"
+	}
 	gauge := r.Gauge
 	if g, ok := a.Catalog.Gauge(r.Gauge); ok {
 		gauge = g.Name
