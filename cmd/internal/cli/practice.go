@@ -59,6 +59,7 @@ func newPractice(s *session) *cobra.Command {
 	f.SortFlags = false
 	fix(c.MarkFlagFilename("scenario", "yaml"))
 	s.completeFlag(c, "family", s.families)
+	c.AddCommand(newSheet(s), newGrade(s))
 	return c
 }
 
