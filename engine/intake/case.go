@@ -46,6 +46,7 @@ func (r *reader) fill(root *source.Node, file *source.File, open func(string) (*
 	c.Open = r.stage(parts["open"])
 	c.Found = r.causes(parts["found"])
 	c.Expect = r.expect(parts["expect"])
+	c.Practice = parts["practice"]
 	source.Decode(parts["invented"], &c.Invented, r.ps)
 	if n := parts["title"]; n != nil {
 		c.Title = r.line(n)

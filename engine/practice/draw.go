@@ -28,7 +28,7 @@ type manner struct {
 	sample.Manner
 	facts   int     // most facts told unasked
 	vague   float64 // share of what the customer cannot speak to
-	double  float64 // share of machines with two faults
+	double  float64 // share of machines drawn with two faults; fewer of them can be solved
 	moves   int     // the planner needs no more than these
 	minutes float64 // nor more than these; 0: any
 }
@@ -39,7 +39,7 @@ type manner struct {
 var manners = [Levels + 1]manner{
 	1: {Manner: sample.Manner{Told: 1, Complaints: 4, Denied: 2}, facts: 6, moves: 10, minutes: 60},
 	2: {Manner: sample.Manner{Told: 1, Complaints: 2, Denied: 1}, facts: 3, vague: 0.1, moves: 16},
-	3: {Manner: sample.Manner{Told: 1, Complaints: 2}, facts: 1, vague: 0.25, double: 0.4, moves: 24},
+	3: {Manner: sample.Manner{Told: 1, Complaints: 2}, facts: 1, vague: 0.25, double: 0.65, moves: 24},
 }
 
 // How long Draw looks for a case.

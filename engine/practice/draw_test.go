@@ -12,7 +12,10 @@ import (
 	"example.org/takeup/engine/rule"
 )
 
-var cases = flag.Int("cases", 6, "cases of every level that are drawn and looked at; 500 for the long run")
+// A longer look: -cases 500, or in parts with -first 1, -first 51 and so on.
+var first = flag.Int("first", 1, "seed of the first case that is drawn and looked at")
+
+var cases = flag.Int("cases", 6, "cases of every level that are drawn and looked at")
 
 func shipped(t testing.TB) (practice.Book, []intake.Sheet) {
 	t.Helper()

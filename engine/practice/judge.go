@@ -303,7 +303,8 @@ func (j *Judgement) confidence() {
 // shallower first.
 func (j *Judgement) openings(t *Session) {
 	for i, s := range j.Steps {
-		if s.Move.Kind != Open || s.Planner == nil || s.Checked == "" || s.Same {
+		deeper := i > 0 && j.Steps[i-1].Move.Kind == Open // one decision, and named once
+		if s.Move.Kind != Open || deeper || s.Planner == nil || s.Checked == "" || s.Same {
 			continue
 		}
 		paid := 0.0

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine/fact"
@@ -65,14 +66,15 @@ func (b Book) Scenario(c *intake.Case) (*Scenario, source.Problems) {
 		return nil, ps
 	}
 	b.readTelling(s, raw, &ps)
-	if len(s.Told) == 0 && !ps.HasErrors() {
-		ps.Errorf(CodeNothing, at, 1, "nothing is complained of: no sign of the kind complaint is yes").Hint = "answer one with yes under signs"
+	first := slices.IndexFunc(s.Told, func(id string) bool { return s.Signs[id].Yes() })
+	if first < 0 && !ps.HasErrors() {
+		ps.Errorf(CodeNothing, at, 1, "nothing is complained of: no complaint that is told is yes").Hint = "answer one with yes under signs"
 	}
 	if ps.HasErrors() {
 		return nil, ps
 	}
 	b.word(s, r)
-	x, _ := b.Catalog.Sign(s.Told[0])
+	x, _ := b.Catalog.Sign(s.Told[first])
 	s.Family = x.Family
 	return s, ps
 }

@@ -89,7 +89,7 @@ func readMove(n *source.Node, cat *catalog.Catalog, w *Way, ps *source.Problems)
 		case !ok:
 			wrongWord(ps, CodeMove, e.Key, "move", []string{"ask", "history", "open", "do"})
 		case !scalar:
-			ps.Errorf(CodeMove, e.Value.Pos(), 1, "%s: expected one id, found a %s", e.Key.Value, e.Value.Kind())
+			ps.Errorf(CodeMove, e.Value.Pos(), 1, "%s: expected one id, found %s", e.Key.Value, e.Value.Kind())
 		case !hasWord(cat, kind, t.Value):
 			wrongWord(ps, CodeWord, t, nouns[kind], words(cat, kind))
 		default:
@@ -178,12 +178,18 @@ func (b Book) Follow(w *Way, s *Scenario) (*Session, source.Problems, error) {
 		case err == nil:
 		case errors.As(err, &refused):
 			pos, length := m.Text.Span(0, len(m.Text.Value))
-			ps.Warnf(CodeRefused, pos, length, "left out: %s", refused)
+			ps.Warnf(CodeRefused, pos, length, "%s %s is left out: %s", nouns[m.Kind], m.ID, refusals[refused.Reason])
 		default:
 			return nil, ps, err
 		}
 	}
 	return t, ps, t.Name(w.Forecast, w.Reason)
+}
+
+// refusals say why a written move is left out.
+var refusals = map[Refusal]string{
+	NotHere: "it makes no sense on this machine", MustCheck: "no customer can say that, it takes a check",
+	Repeated: "it is known or done already", Unknown: "there is no such thing",
 }
 
 // make makes a written move.

@@ -91,6 +91,11 @@ func figure(r *rand.Rand, f catalog.Fact, v fact.Value) (fact.Value, bool) {
 		v.SI = math.Round(v.SI)
 	}
 	u, _ := unit.Find(f.Unit)
+	if u.Offset != 0 { // nobody tells a temperature in tenths
+		v.SI = u.ToSI(math.Round(u.FromSI(v.SI)))
+		v.Text = unit.Format(v.SI, u, 2)
+		return v, true
+	}
 	v.SI = u.ToSI(twoDigits((v.SI - u.Offset) / u.Factor))
 	v.Text = unit.Format(v.SI, u, 2)
 	return v, true
