@@ -163,7 +163,9 @@ func (w *walker) askHistory() error {
 		}
 		next := ""
 		for _, id := range w.Book.Waits(v) {
-			if f, _ := w.Book.Catalog.Fact(id); !w.made(Recall, id) && w.Book.Sensible(f.Needs, w.Scenario.Known) {
+			// What makes sense only after another answer is asked after it.
+			f, _ := w.Book.Catalog.Fact(id)
+			if !w.made(Recall, id) && (f.Needs == "" || w.Book.Holds(f.Needs, w.Now.Known)) {
 				next = id
 				break
 			}

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"io/fs"
+	"regexp"
 	"strings"
 
 	"example.org/takeup/engine/source"
@@ -12,6 +13,9 @@ type phrasesFile struct {
 	Phrases []source.Entry `yaml:"phrases"`
 }
 
+// plainPhrase is one that a rider could have said as it stands.
+var plainPhrase = regexp.MustCompile(`^[\p{L}\p{N} ',.-]+$`)
+
 // Phrases reads how riders word signs from a knowledge folder, by sign. A folder
 // without phrases, or one that cannot be read, gives none: things are then told
 // by their names. Patterns, which stand for many phrases, are for readers only.
@@ -21,7 +25,7 @@ func Phrases(knowledge fs.FS) map[string][]string {
 	for _, f := range files {
 		for _, e := range f.Phrases {
 			for _, n := range e.Value.Items() {
-				if t, ok := n.Scalar(); ok && !strings.ContainsAny(t.Value, "<>[](){}|*_") {
+				if t, ok := n.Scalar(); ok && plainPhrase.MatchString(t.Value) {
 					out[e.Key.Value] = append(out[e.Key.Value], t.Value)
 				}
 			}

@@ -10,7 +10,7 @@ import (
 )
 
 // idleWords say nothing about what is looked for.
-const idleWords = " a an the is it its of in on at to and or with for when does do did be are was i you my has have can what how there that this any if look check measure read ask see test try "
+const idleWords = " a an the is it its of in on at to and or with for when does do did be are was i you my has have can what how there that this any if "
 
 // Find searches like a person would be understood: signs, facts, checks and
 // causes that share words with the text, those that share the rarer ones first.
@@ -63,6 +63,38 @@ func Find(cat *catalog.Catalog, phrases map[string][]string, text string, kinds 
 		if score[i] >= best/3 {
 			out = append(out, all[i])
 		}
+	}
+	return out
+}
+
+// Naming keeps those of some words whose names carry every word of the text, or
+// all of them when none does: who says most of a name means it.
+func Naming(found []Word, text string) []Word {
+	asked := stems(text)
+	var out []Word
+	for _, w := range found {
+		named := strings.Join(stems(w.Name), " ") + " "
+		all := len(asked) > 0
+		for _, s := range asked {
+			all = all && strings.Contains(" "+named, " "+s+" ")
+		}
+		if all {
+			out = append(out, w)
+		}
+	}
+	if len(out) == 0 {
+		return found
+	}
+	return out
+}
+
+// Verbs are the words that names of checks begin with: who begins with one wants
+// a check.
+func Verbs(cat *catalog.Catalog) map[string]bool {
+	out := map[string]bool{}
+	for _, c := range cat.Checks {
+		first, _, _ := strings.Cut(c.Name, " ")
+		out[strings.ToLower(first)] = true
 	}
 	return out
 }

@@ -20,9 +20,9 @@ var openings = []string{
 	"The owner says, at the counter:",
 	"On the job card, in the owner's words:",
 	"Told over the telephone:",
-	"On a note tied to the handlebar:",
-	"Taken down by the apprentice who let the machine in:",
-	"From the owner's message, last night:",
+	"On a note left with it:",
+	"Taken down by whoever let the machine in:",
+	"From a message of last night:",
 }
 
 // Story is how the machine comes in: what it is, and what is told unasked.

@@ -10,9 +10,9 @@ import (
 // What a lesson says in between.
 const (
 	Left      = "You leave the machine as it is. The case does not count."
-	SayWhat   = "Say what, in your own words: ask creeping, do free play, open cover."
+	SayWhat   = "Say what, in your own words, after the command."
 	StaysShut = "It stays shut."
-	NameWhat  = "Name a cause and how sure you are: name steels warped 70. Several with commas; causes WORDS finds them."
+	NameWhat  = "Name a cause and how sure you are in percent: name CAUSE 70. Several with commas; causes WORDS finds them."
 	NoPercent = "That is no percentage from 0 to 100. Nothing is named yet."
 	WhyThat   = "Why that? One line, or Enter for no reason."
 	TooMuch   = "The percentages add up to more than 100. Name again."
@@ -25,7 +25,7 @@ func NotFound(words string) string {
 
 // NoCause says that no cause fits.
 func NoCause(words string) string {
-	return fmt.Sprintf("No cause fits %q. causes WORDS finds them by their parts: causes cable.", words)
+	return fmt.Sprintf("No cause fits %q. causes finds them by a word of their name.", words)
 }
 
 // NoNumber says that a number stands for nothing.

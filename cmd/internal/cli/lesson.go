@@ -112,7 +112,7 @@ func (l *lesson) command(word string) (command, bool) {
 		return search("sign", "fact"), true
 	case "history":
 		return command{do: (*lesson).history}, true
-	case "do", "check":
+	case "do":
 		return search("check"), true
 	case "checks":
 		return command{do: (*lesson).checks}, true
@@ -154,15 +154,24 @@ func (l *lesson) turn(typed string) (over bool, err error) {
 	if c, ok := l.command(strings.ToLower(first)); ok {
 		return c.do(l, rest)
 	}
+	if report.Verbs(l.tutor.Catalog)[strings.ToLower(first)] {
+		return false, l.search(typed, "check")
+	}
 	return false, l.search(typed, "sign", "fact", "check", "cause")
 }
 
 // mostOffered is how long a numbered list may be, unless all was asked for.
 const mostOffered = 9
 
-// search offers what fits the words; a single hit is done at once.
+// search offers what fits the words; a single hit is done at once. Where one kind
+// of thing was asked for, the whole of a name is a single hit.
 func (l *lesson) search(words string, kinds ...string) error {
 	found := l.sensible(report.Find(l.tutor.Catalog, l.tutor.Phrases, words, kinds...))
+	if len(kinds) <= 2 {
+		if best := report.Naming(found, words); len(best) == 1 {
+			found = best
+		}
+	}
 	switch {
 	case words == "":
 		l.say(report.SayWhat)

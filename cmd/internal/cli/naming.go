@@ -31,7 +31,7 @@ func (l *lesson) name(text string) (over bool, err error) {
 		if words == "" {
 			continue
 		}
-		found := report.Find(l.tutor.Catalog, nil, words, "cause")
+		found := report.Naming(report.Find(l.tutor.Catalog, nil, words, "cause"), words)
 		if len(found) != 1 {
 			l.ambiguous(words, found)
 			return false, nil
