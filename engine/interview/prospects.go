@@ -30,6 +30,9 @@ func Prospects(s Situation, q Question) ([]Prospect, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := k.imagine(); err != nil {
+		return nil, err
+	}
 	branches := k.branches(q)
 	total := 0.0
 	for _, b := range branches {

@@ -31,6 +31,7 @@ const closely = 8
 type scale struct {
 	*desk
 	net      *network.Network
+	cond     *belief.Conditioned
 	beliefs  []float64   // posteriors of all causes
 	suspects []int       // places in the graph
 	weights  []float64   // of the suspects, then of something else
@@ -64,7 +65,8 @@ func newScale(d *desk) (*scale, error) {
 			}
 		}
 	}
-	return s, s.imagine(cond)
+	s.cond = cond
+	return s, nil
 }
 
 func (s *scale) findings() []belief.Finding {
@@ -111,11 +113,12 @@ func (s *scale) suspect(all []int, none float64) {
 	s.weights = append(s.weights, none)
 }
 
-// imagine works out what is to be expected under each suspect, and under none.
-func (s *scale) imagine(cond *belief.Conditioned) error {
+// imagine works out what is to be expected under each suspect, and under none. It
+// comes before any question is weighed.
+func (s *scale) imagine() error {
 	var held []int
 	for v, x := range s.net.Variables {
-		if x.Role != fact.RoleSign && cond.Holds(v) {
+		if x.Role != fact.RoleSign && s.cond.Holds(v) {
 			held = append(held, v)
 		}
 	}
@@ -123,7 +126,7 @@ func (s *scale) imagine(cond *belief.Conditioned) error {
 		p := make([]float64, len(s.net.Variables))
 		given := map[int]bool{v: true}
 		if p[v] = 1; i < closely {
-			q, err := cond.Given([]belief.Finding{belief.Yes(v)}, held)
+			q, err := s.cond.Given([]belief.Finding{belief.Yes(v)}, held)
 			if err != nil {
 				return err
 			}
