@@ -57,7 +57,7 @@ func sweeps(e *engine.Engine, words fact.Set) []sweep {
 // point is what one value of the sweep leads to.
 type point struct {
 	judged  inspect.Judged
-	reading inspect.Reading
+	reading inspect.Measurement
 	causes  map[string]float64
 	rank    map[string]int
 }

@@ -47,6 +47,7 @@ func (e *Engine) Schemas() (map[string][]byte, error) {
 		"phrases.schema.json":    s.phrasesFile(),
 		"rules_test.schema.json": listFile("tests", s.test()),
 		"answer.schema.json":     s.of(reflect.TypeFor[report.Result](), "json"),
+		"inspection.schema.json": s.of(reflect.TypeFor[report.Measured](), "json"),
 	}
 	if err := s.unused(); err != nil {
 		return nil, err
@@ -70,6 +71,7 @@ var titles = map[string]string{
 	"knowledge.schema.json":  "Facts, signs, effects, causes, checks and what else the rules speak of",
 	"phrases.schema.json":    "What people say when they mean a sign",
 	"rules_test.schema.json": "Tests of rules: what is given and what must follow",
+	"inspection.schema.json": "The measurements of a case, as `inspect --format json` prints them: quantities in SI base units, probabilities 0 to 1, weights in decibans",
 	"answer.schema.json":     "The answer to a case, as `diagnose --format json` prints it: probabilities 0 to 1, weights in decibans, times in minutes",
 }
 

@@ -305,6 +305,24 @@ func TestAnswerFollowsSchema(t *testing.T) {
 	}
 }
 
+// The same for measurements, of which the sample cases between them have every part.
+func TestInspectionFollowsSchema(t *testing.T) {
+	e, _, compiled := schemasOf(t, "..")
+	for _, name := range []string{"slips-and-measured-on-the-bench", "knocks-measured-at-the-wheel", "built-in-a-hurry", "heavy-since-the-springs"} {
+		b, err := data.Marshal(report.Measured{Schema: report.Schema, Inspection: e.Inspect(diagnose(t, e, "../testdata/cases/"+name+".yaml"))})
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := compiled["inspection.schema.json"].Validate(doc); err != nil {
+			t.Error(name, err)
+		}
+	}
+}
+
 func BenchmarkSchemas(b *testing.B) {
 	e := open(b, "..")
 	for b.Loop() {

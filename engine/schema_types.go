@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"encoding"
 	"fmt"
 	"maps"
 	"reflect"
@@ -124,6 +125,14 @@ var says = map[string]string{
 	"Test.up":                           "causes that must become more probable",
 	"Test.down":                         "causes that must become less probable",
 	"Test.top":                          "the cause that must be first",
+	"Measurement.values":                "as measured, in SI base units",
+	"Measurement.counted":               "the value that is judged, the worst of several",
+	"Measurement.apart":                 "place (from 0) of a value that lies apart from the others, or -1",
+	"Measurement.doubts":                "ways it may have been taken wrong that could have made this verdict",
+	"Judgement.room":                    "distance to the nearest limit in SI base units, negative past it",
+	"Wear.used":                         "share of the allowed wear: 0 new, 1 at the limit",
+	"Weight.decibans":                   "what the log-odds of the cause would lose without this measurement, in decibans",
+	"Figure.even":                       "the outcome next to this one is about as likely",
 	"Result.schema":                     "version of this format; it grows when a key changes its meaning",
 	"Result.causes":                     "by probability, highest first",
 	"Result.sets":                       "sets of causes that explain everything together, the most probable first",
@@ -159,6 +168,9 @@ func (s *schemas) of(t reflect.Type, tag string) object {
 	case reflect.TypeFor[source.Text]():
 		return object{"type": "string"}
 	}
+	if t.Implements(reflect.TypeFor[encoding.TextMarshaler]()) { // a verdict, as a word
+		return object{"type": "string"}
+	}
 	switch t.Kind() {
 	case reflect.Pointer:
 		return s.of(t.Elem(), tag)
@@ -188,6 +200,14 @@ func (s *schemas) fields(t reflect.Type, tag string) object {
 	for i := range t.NumField() {
 		f := t.Field(i)
 		name, option, _ := strings.Cut(f.Tag.Get(tag), ",")
+		if f.Anonymous && name == "" { // its keys stand among the others
+			inner := s.fields(f.Type, tag)
+			maps.Copy(properties, inner["properties"].(object))
+			if needed, ok := inner["required"].([]string); ok {
+				required = append(required, needed...)
+			}
+			continue
+		}
 		if name == "" || name == "-" {
 			continue
 		}

@@ -37,7 +37,7 @@ func apart(values []float64, sigma float64) int {
 // doubts lists the mistakes of measuring that could have made this verdict: those
 // that would hide wear behind a good figure, or feign it in a bad one, and what sets
 // one value apart. A reading without a limit has them all.
-func doubts(c catalog.Reading, r Reading) []string {
+func doubts(c catalog.Reading, r Measurement) []string {
 	out := []string{}
 	for _, m := range c.HowWrong {
 		if matters(m.Reads, r) {
@@ -47,7 +47,7 @@ func doubts(c catalog.Reading, r Reading) []string {
 	return out
 }
 
-func matters(reads string, r Reading) bool {
+func matters(reads string, r Measurement) bool {
 	if r.Judged == nil {
 		return true
 	}

@@ -107,8 +107,8 @@ func (in Input) parts(g catalog.Group, group *Group) {
 }
 
 // fittings searches the choices of parts for every height that is known.
-func (in Input) fittings() []Fitting {
-	out := []Fitting{}
+func (in Input) fittings() []Height {
+	out := []Height{}
 	for _, c := range in.Catalog.Fittings {
 		if f, ok := in.fitting(c); ok {
 			out = append(out, f)
@@ -120,8 +120,8 @@ func (in Input) fittings() []Fitting {
 // plansKept is how many choices are offered.
 const plansKept = 3
 
-func (in Input) fitting(c catalog.Fitting) (Fitting, bool) {
-	f := Fitting{ID: c.ID, Plans: []mechanics.PackPlan{}}
+func (in Input) fitting(c catalog.Fitting) (Height, bool) {
+	f := Height{ID: c.ID, Plans: []mechanics.PackPlan{}}
 	var ok [4]bool
 	f.From, f.Height, f.Sigma, ok[0] = in.height(c)
 	f.Low, ok[1] = in.machine(c.Low)
@@ -159,7 +159,7 @@ func (in Input) height(c catalog.Fitting) (from string, si, sigma float64, ok bo
 
 // fitted lists the parts that can be changed, each with the uncertainty of its
 // thickness. Those that were not measured count at the mean of the others, or as new.
-func (in Input) fitted(c catalog.Fitting, f *Fitting) (sizes []float64, u float64) {
+func (in Input) fitted(c catalog.Fitting, f *Height) (sizes []float64, u float64) {
 	v, _ := in.Known.Get(c.Fitted)
 	u = v.Sigma
 	like := v.Mean()

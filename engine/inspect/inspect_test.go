@@ -59,7 +59,7 @@ func take(known *fact.Set, id string, sigma float64, values ...float64) {
 func (b bench) one(t interface {
 	Helper()
 	Fatalf(string, ...any)
-}, known fact.Set) Reading {
+}, known fact.Set) Measurement {
 	t.Helper()
 	found := b.inspect(known)
 	if len(found.Readings) != 1 {
@@ -98,7 +98,7 @@ func TestVerdictIsMonotone(t *testing.T) {
 		at := rapid.IntRange(0, len(values)-1).Draw(rt, "at")
 		by := rapid.Float64Range(0, 0.5).Draw(rt, "by")
 		known := sheet(map[string]float64{"limit.friction_thickness": 2.7 * mm, "friction.new": 3 * mm})
-		judged := func() Reading {
+		judged := func() Measurement {
 			si := make([]float64, len(values))
 			for i, v := range values {
 				si[i] = v * mm
@@ -186,7 +186,7 @@ func TestOneValueApart(t *testing.T) {
 func TestDoubtsFitTheVerdict(t *testing.T) {
 	b := open(t)
 	tab := "Measured over a tab"
-	named := func(r Reading) bool {
+	named := func(r Measurement) bool {
 		return slices.ContainsFunc(r.Doubts, func(d string) bool { return strings.HasPrefix(d, tab) })
 	}
 	known := sheet(map[string]float64{"limit.friction_thickness": 2.7 * mm})

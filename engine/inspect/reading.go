@@ -15,7 +15,7 @@ import (
 func Case(in Input) Inspection {
 	given := in.Known
 	in.Known = in.listed()
-	found := Inspection{Readings: []Reading{}, Groups: []Group{}, Fittings: []Fitting{}, Missing: []Missing{}}
+	found := Inspection{Readings: []Measurement{}, Groups: []Group{}, Fittings: []Height{}, Missing: []Missing{}}
 	for _, r := range in.Catalog.Readings {
 		if v, ok := in.Known.Get(r.ID); ok && len(v.Values) > 0 {
 			reading := in.reading(r, v)
@@ -31,8 +31,8 @@ func Case(in Input) Inspection {
 	return found
 }
 
-func (in Input) reading(c catalog.Reading, v fact.Value) Reading {
-	r := Reading{
+func (in Input) reading(c catalog.Reading, v fact.Value) Measurement {
+	r := Measurement{
 		ID: c.ID, Unit: c.Unit, Gauge: v.Gauge, Values: v.Values, Sigma: v.Sigma,
 		Limit: in.limit(c), Apart: apart(v.Values, v.Sigma), Shows: in.shows(c.ID),
 	}
@@ -112,7 +112,7 @@ func judge(value, sigma float64, l mechanics.Limit) *Judged {
 }
 
 // wear needs the new size and a service limit of its own on the worn side of it.
-func (in Input) wear(c catalog.Reading, r Reading) *Wear {
+func (in Input) wear(c catalog.Reading, r Measurement) *Wear {
 	size, ok := in.machine(c.New)
 	if !ok || c.Sense != "min" || r.Limit.General || size <= r.Limit.Min {
 		return nil

@@ -34,14 +34,14 @@ type Weight struct {
 // Inspection is what the measurements of a case say. Quantities are in SI units;
 // Unit names the unit to show them in.
 type Inspection struct {
-	Readings []Reading `json:"readings"` // in the order of the knowledge
-	Groups   []Group   `json:"groups"`
-	Fittings []Fitting `json:"fittings"`
-	Missing  []Missing `json:"missing"` // what would have to be known for more, the least first
+	Readings []Measurement `json:"readings"` // in the order of the knowledge
+	Groups   []Group       `json:"groups"`
+	Fittings []Height      `json:"fittings"`
+	Missing  []Missing     `json:"missing"` // what would have to be known for more, the least first
 }
 
-// Reading is one reading held against its limit.
-type Reading struct {
+// Measurement is one reading held against its limit.
+type Measurement struct {
 	ID      string    `json:"id"`
 	Unit    string    `json:"unit"`
 	Gauge   string    `json:"gauge"`
@@ -116,8 +116,8 @@ type Figure struct {
 	Measured bool `json:"measured"`
 }
 
-// Fitting is a height and the choices of parts that bring it into its range.
-type Fitting struct {
+// Height is a height and the choices of parts that bring it into its range.
+type Height struct {
 	ID       string               `json:"id"`
 	From     string               `json:"from"` // the reading or derived quantity that gave the height
 	Height   float64              `json:"height"`

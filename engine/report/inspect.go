@@ -23,11 +23,18 @@ const (
 	roomy        = 4 // expanded uncertainties of room from which no mistake is likely to hide wear
 )
 
+// Measured is an inspection as JSON.
+type Measured struct {
+	Schema     int                `json:"schema"`
+	Inspection inspect.Inspection `json:"inspection"`
+}
+
 // Inspection is the page of measurements: verdicts first, then what they add up to,
 // then what is missing. With working every figure has its formula, inputs and source.
 func (a Answer) Inspection(in inspect.Inspection, working bool) document.Document {
 	page := document.New("Measurements: "+a.heading(), document.Paragraph(plain(a.verdicts(in))))
 	add := func(blocks ...document.Block) { page.Blocks = append(page.Blocks, blocks...) }
+	add(cautionNotes(a.Catalog, a.Cautions, danger)...)
 	var items []document.Item
 	for _, r := range in.Readings {
 		items = append(items, a.measurement(r, working))
@@ -97,13 +104,13 @@ func (a Answer) verdicts(in inspect.Inspection) string {
 }
 
 // limited reports whether the machine sheet could hold a limit for a reading.
-func (a Answer) limited(r inspect.Reading) bool {
+func (a Answer) limited(r inspect.Measurement) bool {
 	c, _ := a.Catalog.Reading(r.ID)
 	return c.Limit+c.LimitMin+c.LimitMax != ""
 }
 
 // measurement is one reading with its verdict and what it does.
-func (a Answer) measurement(r inspect.Reading, working bool) document.Item {
+func (a Answer) measurement(r inspect.Measurement, working bool) document.Item {
 	c, _ := a.Catalog.Reading(r.ID)
 	said := []string{a.held(c, r)}
 	if r.Wear != nil {
@@ -129,7 +136,7 @@ func (a Answer) measurement(r inspect.Reading, working bool) document.Item {
 
 // ruleOut lists the ways to measure wrong that are worth a thought: not one that would
 // hide wear where there is plenty of room.
-func (a Answer) ruleOut(r inspect.Reading, working bool) []string {
+func (a Answer) ruleOut(r inspect.Measurement, working bool) []string {
 	switch {
 	case working:
 		return r.Doubts
@@ -139,7 +146,7 @@ func (a Answer) ruleOut(r inspect.Reading, working bool) []string {
 	return r.Doubts[:min(doubtsShown, len(r.Doubts))]
 }
 
-func verdictWords(r inspect.Reading) string {
+func verdictWords(r inspect.Measurement) string {
 	if r.Judged == nil {
 		return "no limit known"
 	}
@@ -157,7 +164,7 @@ func verdictWords(r inspect.Reading) string {
 }
 
 // held sets the counted value against the limit, with the gauge.
-func (a Answer) held(c catalog.Reading, r inspect.Reading) string {
+func (a Answer) held(c catalog.Reading, r inspect.Measurement) string {
 	value := shown(r.Counted, c.Unit)
 	if n := len(r.Values); n > 1 {
 		value += fmt.Sprintf(" (%s of %d)", extremeWord(c, r), n)
@@ -189,7 +196,7 @@ func (a Answer) held(c catalog.Reading, r inspect.Reading) string {
 }
 
 // extremeWord says which of several values was counted.
-func extremeWord(c catalog.Reading, r inspect.Reading) string {
+func extremeWord(c catalog.Reading, r inspect.Measurement) string {
 	switch {
 	case c.Sense == "none" && r.Limit == nil:
 		return "the mean"
@@ -212,7 +219,7 @@ func limitWords(l *inspect.Limit, symbol string) string {
 
 // wearWords says how much of the allowed wear is used. A part thicker than new has
 // not worn backwards: it was measured wrong, is swollen, or is another part.
-func wearWords(r inspect.Reading) string {
+func wearWords(r inspect.Measurement) string {
 	fresh := shown(r.Wear.New, r.Unit)
 	switch used := r.Wear.Used; {
 	case r.Counted-r.Wear.New > inspect.Coverage*r.Sigma:
@@ -229,7 +236,7 @@ func wearWords(r inspect.Reading) string {
 // moved says which cause the reading moves most, and by how much: for one that is
 // past its limit the cause it speaks for. With working every sign read off it is
 // accounted for with all the causes it moves.
-func (a Answer) moved(r inspect.Reading, working bool) string {
+func (a Answer) moved(r inspect.Measurement, working bool) string {
 	if working {
 		return a.accounted(r)
 	}
@@ -253,7 +260,7 @@ func (a Answer) movedBy(w inspect.Weight) string {
 }
 
 // accounted lists the signs read off a reading, each with the rule that read it.
-func (a Answer) accounted(r inspect.Reading) string {
+func (a Answer) accounted(r inspect.Measurement) string {
 	var out []string
 	for _, s := range r.Shows {
 		answer := "yes"

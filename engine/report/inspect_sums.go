@@ -123,7 +123,7 @@ func (a Answer) partsWords(g inspect.Group) string {
 }
 
 // plans words the choices of parts that set a height.
-func (a Answer) plans(f inspect.Fitting, working bool) string {
+func (a Answer) plans(f inspect.Height, working bool) string {
 	c := a.fittingOf(f.ID)
 	height := a.high(c, f.Height, f.Sigma) + ", wanted " + shown(f.Low, a.unitOf(c)) + " to " + shown(f.High, a.unitOf(c))
 	if f.TooMany {
@@ -150,7 +150,7 @@ func (a Answer) plans(f inspect.Fitting, working bool) string {
 }
 
 // lowNote is what to think of before a low height is made up for.
-func lowNote(c catalog.Fitting, f inspect.Fitting) string {
+func lowNote(c catalog.Fitting, f inspect.Height) string {
 	if f.Height >= f.Low {
 		return ""
 	}

@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/takeup/engine"
-	"example.org/takeup/engine/inspect"
 	"example.org/takeup/engine/report"
 )
 
@@ -43,13 +42,7 @@ func (s *session) inspect(file string, working bool) error {
 		return err
 	}
 	found := e.Inspect(d)
-	return s.show(answerOf(e, d).Inspection(found, working), inspection{report.Schema, found})
-}
-
-// inspection is an inspection as JSON.
-type inspection struct {
-	Schema     int                `json:"schema"`
-	Inspection inspect.Inspection `json:"inspection"`
+	return s.show(answerOf(e, d).Inspection(found, working), report.Measured{Schema: report.Schema, Inspection: found})
 }
 
 func (s *session) newMachine(args []string) error {

@@ -42,7 +42,7 @@ func inspectGolden(t *testing.T, e *engine.Engine, name string) {
 	show := func(format, ending string, working bool) {
 		s.format = format
 		out.Reset()
-		if err := s.show(a.Inspection(found, working), inspection{report.Schema, found}); err != nil {
+		if err := s.show(a.Inspection(found, working), report.Measured{Schema: report.Schema, Inspection: found}); err != nil {
 			t.Fatal(err)
 		}
 		same(t, filepath.Join("testdata/golden", name+".inspect"+ending), out.Bytes())
