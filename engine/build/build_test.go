@@ -222,6 +222,12 @@ func TestPackMarksWhatDiffers(t *testing.T) {
 		"[hub, judder_seat, judder_spring, friction: {bore: wide}, x2: [steel: {oiled: no}, friction], pressure_plate]": "steel plate, steel plate",
 	} {
 		s := sheet(t, job(t, e, head+list+"\n"))
+		if want == "" {
+			if len(s.Packs) != 1 || s.Packs[0].Origin != build.FromSheet {
+				t.Errorf("%s is right, and drawn beside the sheet", list)
+			}
+			continue
+		}
 		if len(s.Packs) != 2 || s.Packs[0].Origin != build.FromSheet || s.Packs[1].Origin != build.FromCase {
 			t.Fatalf("%s: %d packs", list, len(s.Packs))
 		}

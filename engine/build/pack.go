@@ -32,7 +32,8 @@ const (
 // layered are the shapes that lie on one another between the two drums.
 var layered = []string{"plate", "lined", "ring", "cone", "cap"}
 
-// packs are the stack as it should be and, when the case lists one, as it is.
+// packs are the stack as it should be and, where the case lists one that differs or
+// leaves places open, as it is.
 func (j Job) packs() []Pack {
 	var out []Pack
 	want := j.Known.Stack(catalog.SheetStackID)
@@ -42,7 +43,9 @@ func (j Job) packs() []Pack {
 	if is := j.Known.Stack(catalog.StackID); is != nil {
 		p := j.pack(FromCase, is)
 		j.mark(&p, out)
-		out = append(out, p)
+		if out == nil || p.doubtful() {
+			out = append(out, p)
+		}
 	}
 	if out == nil {
 		if counted := j.counted(); counted != nil {
@@ -156,7 +159,7 @@ func (j Job) mark(p *Pack, sheet []Pack) {
 	for i := range layers {
 		l := &layers[i]
 		switch {
-		case l.Mark != figure.Fine:
+		case l.Mark == figure.Missing || l.Mark == figure.Unseen:
 		case len(sheet) == 0:
 			if i > 0 && twins(layers[i-1], *l) {
 				l.Mark = figure.Wrong
@@ -172,6 +175,11 @@ func (j Job) mark(p *Pack, sheet []Pack) {
 			}
 		}
 	}
+}
+
+// doubtful reports whether any layer has a mark.
+func (p Pack) doubtful() bool {
+	return slices.ContainsFunc(p.Section.Layers, func(l figure.Layer) bool { return l.Mark != figure.Fine })
 }
 
 // twins are two plates of one kind that lie on each other and turn together.
