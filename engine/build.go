@@ -13,7 +13,7 @@ import (
 // Build is the sheet for putting the machine of a diagnosis back together, from the
 // given stage, or with "" from the deepest stage the job needs.
 func (e *Engine) Build(d *Diagnosis, from string) (*build.Sheet, error) {
-	j := build.Job{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Known: d.Case.Known, Found: d.Case.Found, From: from}
+	j := build.Job{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Known: d.Case.Known, Found: d.Case.Found, Open: d.Case.Open, From: from}
 	for _, done := range d.Case.Done {
 		j.Done = append(j.Done, done.Check)
 	}

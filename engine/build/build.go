@@ -71,6 +71,7 @@ func (j Job) stages(causes []Cause) []string {
 	}
 	reach(j.From)
 	if j.From == "" {
+		reach(j.Open)
 		for _, c := range causes {
 			cause, _ := j.Catalog.Cause(c.ID)
 			reach(cause.Stage)

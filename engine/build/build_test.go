@@ -102,6 +102,9 @@ func TestOnlyTheStagesThatWereOpen(t *testing.T) {
 	if !slices.Equal(stepIDs(opened), stepIDs(plates)) {
 		t.Errorf("a check at the plates opens as far as a fault there:\n%v\n%v", stepIDs(opened), stepIDs(plates))
 	}
+	if s := sheet(t, build.Job{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Open: "pack_out"}); !slices.Equal(stepIDs(s), stepIDs(opened)) {
+		t.Errorf("a machine that stands open: %v", stepIDs(s))
+	}
 	all := job(t, e, "title: t\n")
 	all.From = "basket_off"
 	if n := len(sheet(t, all).Steps); n < len(e.Catalog.Steps)-1 {

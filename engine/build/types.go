@@ -16,6 +16,7 @@ type Job struct {
 	Found   []string // causes that were confirmed
 	Done    []string // checks that were made
 	Beliefs []Belief
+	Open    string // the deepest stage that is open now
 	From    string // the stage to start at; "" for the deepest this job has opened
 	Places  []int  // parts of the stack, from 1, with which something is wrong
 }
