@@ -173,7 +173,8 @@ func (s *schemas) phrasesFile() object {
 	any := object{"type": "object", "additionalProperties": words("")}
 	return closed(object{
 		"phrases": closed(signs), "denials": closed(denials), "facts": closed(facts), "amounts": closed(amounts), "vague": closed(questions),
-		"concepts": any, "same": any, "plain": words("words that are spelt right"),
+		"concepts": any, "same": any, "plain": words("words that are spelt right"), "little": words("words of this trade that say nothing by themselves"),
+		"others": words("words for things that are not the writer's own case"), "own": words("words for his own"),
 	})
 }
 

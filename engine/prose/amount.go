@@ -17,7 +17,7 @@ func (l *Lexicon) amounts(text string, in []token) []token {
 			i++
 			continue
 		}
-		if k := len(out) - 1; k >= 0 && about[out[k].word] {
+		if k := len(out) - 1; k >= 0 && lang().about[out[k].word] {
 			a.loose = true
 		}
 		out = append(out, token{start: in[i].start, end: in[i+n-1].end, word: "#", stem: "#", amount: &a})
@@ -139,11 +139,11 @@ func plainDigits(w string) string {
 func wordsOf(ts []token) (number, int) {
 	total, used, sure := 0.0, 0, true
 	for i, t := range ts {
-		v, isNumber := numbers[t.word]
+		v, isNumber := lang().numbers[t.word]
 		switch {
 		case isNumber && used == i:
 			total += v
-		case vague[t.word] && used == i:
+		case lang().vague[t.word] && used == i:
 			total, sure = total+1, false
 		case (t.word == "hundred" || t.word == "thousand") && i > 0 && used == i:
 			total *= map[string]float64{"hundred": 100, "thousand": 1000}[t.word]
@@ -175,15 +175,6 @@ func finish(total float64, used int, sure bool) (number, int) {
 	return n, used
 }
 
-// unitWords are the units people write in prose that engine/unit writes in
-// another way.
-var unitWords = map[string]string{
-	"thou": "thou", "mil": "mm", "mils": "mm", "mill": "mm", "milometers": "mi", "clicks": "km", "klicks": "km", "kliks": "km",
-	"yr": "years", "yrs": "years", "mth": "months", "mths": "months", "wk": "weeks", "wks": "weeks", "c": "°C", "f": "°F",
-	"yard": "", "yards": "", "foot": "ft", "ft": "ft", "in": "", "m": "", "h": "", "s": "", "l": "", "n": "N", "nm": "N·m", "k": "", "g": "", "d": "",
-	"kg": "kg", "lb": "lb", "lbs": "lb", "winters": "years", "turn": "turns",
-}
-
 // readUnit reads a unit of up to two words. Letters that are words as well ("in",
 // "a") are units only where a number stands right before them without a blank.
 func readUnit(ts []token) (unit.Unit, int) {
@@ -202,7 +193,7 @@ func readUnit(ts []token) (unit.Unit, int) {
 	if w == "in" && (len(ts) == 1 || ts[1].mark != 0) {
 		w = "inch" // nothing follows that something could be in
 	}
-	if to, listed := unitWords[w]; listed {
+	if to, listed := lang().unitWords[w]; listed {
 		w = to
 	}
 	if w == "" || len(w) == 1 && w != "N" {

@@ -136,6 +136,9 @@ func (r *Reading) comments(b *bytes.Buffer) {
 			fmt.Fprintf(b, "#   %s: %s (%s)\n", o.ID, quoted([]string{o.Quote}), reasons[o.Reason])
 		}
 	}
+	if r.Cut {
+		fmt.Fprintf(b, "\n# The post is longer than the %d kB that are read; the rest is missing here.\n", maxPost>>10)
+	}
 	if len(r.Unread) > 0 {
 		b.WriteString("\n# Not understood:\n")
 		for _, s := range r.Unread {

@@ -4,7 +4,6 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"strings"
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
@@ -13,10 +12,17 @@ import (
 
 // phraseFile is one file of the folder phrases/. A phrase is a few words that are
 // looked for in this order, whatever form they take; a text may put little words
-// between them, "!" before a little word keeps it. <name> stands for any wording of a concept, {distance} and its
-// like for a number with a unit, "~", ".." and "..." for up to two, four and six
-// words, the last also over a comma, "|" for a place where no noun follows, and "&" joins parts
-// that may come in any order, the thing spoken of first and its circumstances after.
+// between them. Some signs stand for more than a word:
+//
+//	<name>          any wording of a concept
+//	{distance}      an amount: also length, time, temperature, torque, speed, number
+//	{thousands}     a distance of a thousand or more of its unit
+//	!in             a little word that must be there
+//	~  ..  ...      up to two, four or six other words, the last also over a comma
+//	|               a place where no noun follows
+//	a & b           parts in any order: what is said of, then its circumstances
+//	= a             all that stands between two commas
+//	@name a         a phrase that counts once the concept has come up
 type phraseFile struct {
 	Phrases  []source.Entry `yaml:"phrases"`  // sign: wordings that say yes
 	Denials  []source.Entry `yaml:"denials"`  // sign: wordings that say no
@@ -26,6 +32,9 @@ type phraseFile struct {
 	Vague    []source.Entry `yaml:"vague"`    // question: wordings that only bring it up
 	Same     []source.Entry `yaml:"same"`     // word: other spellings and words for it
 	Plain    []source.Text  `yaml:"plain"`    // words that are right though they look misspelt
+	Little   []source.Text  `yaml:"little"`   // words of this trade that say nothing by themselves
+	Others   []source.Text  `yaml:"others"`   // words for things that are not the writer's own case
+	Own      []source.Text  `yaml:"own"`      // words for his own
 }
 
 // aim is what a phrase says when it is found.
@@ -107,8 +116,10 @@ type Lexicon struct {
 	byIdea   map[int][]int    // phrases by the first concept of their first part
 	same     map[string]string
 	stemmed  map[string]string // stems of the words of the phrases
-	words    map[string]bool   // every word of the phrases, and those that are plain
-	stems    map[string]bool   // of the words of the phrases
+	little   map[string]bool
+	idioms   map[string][]idiom // of this pack
+	words    map[string]bool    // every word of the phrases, and those that are plain
+	stems    map[string]bool    // of the words of the phrases
 	spelling map[int][]string
 
 	// Concepts with a part of their own, -1 if the pack has none: three that stand
@@ -120,7 +131,7 @@ type Lexicon struct {
 // Load reads the phrases of a knowledge folder. A pack without the folder has the
 // phrases of its facts only. Problems carry paths that start with phrases/.
 func Load(fsys fs.FS, cat *catalog.Catalog) (*Lexicon, source.Problems) {
-	l := &Lexicon{cat: cat, vocab: cat.Vocabulary(), byStem: map[string][]int{}, byIdea: map[int][]int{}, same: map[string]string{}, stemmed: map[string]string{}, words: map[string]bool{}, stems: map[string]bool{}, spelling: map[int][]string{}}
+	l := &Lexicon{cat: cat, vocab: cat.Vocabulary(), byStem: map[string][]int{}, byIdea: map[int][]int{}, same: map[string]string{}, stemmed: map[string]string{}, little: map[string]bool{}, words: map[string]bool{}, stems: map[string]bool{}, spelling: map[int][]string{}}
 	var files []phraseFile
 	var ps source.Problems
 	if info, err := fs.Stat(fsys, "phrases"); err == nil && info.IsDir() {
@@ -130,339 +141,4 @@ func Load(fsys fs.FS, cat *catalog.Catalog) (*Lexicon, source.Problems) {
 	c.all(files)
 	ps.Sort()
 	return l, ps
-}
-
-// compiler turns the wordings of files into items.
-type compiler struct {
-	l  *Lexicon
-	ps *source.Problems
-}
-
-func (c compiler) all(files []phraseFile) {
-	for _, f := range files {
-		for _, e := range f.Same {
-			for _, w := range c.texts(e) {
-				c.l.same[w.Value] = e.Key.Value
-				c.l.spelt(w.Value)
-			}
-		}
-	}
-	for _, f := range files {
-		for _, e := range f.Concepts {
-			if c.l.conceptIndex(e.Key.Value) >= 0 {
-				c.complain(e.Key, "concept %q is taken", e.Key.Value)
-				continue
-			}
-			c.l.concepts = append(c.l.concepts, concept{name: e.Key.Value})
-		}
-	}
-	for _, f := range files {
-		c.concepts(f)
-	}
-	c.sortConcepts()
-	for _, f := range files {
-		c.file(f)
-	}
-	c.catalog()
-	c.l.fine, c.l.clears, c.l.happens = c.l.conceptIndex("fine"), c.l.conceptIndex("clears"), c.l.conceptIndex("happens")
-	for _, i := range []int{c.l.fine, c.l.clears} {
-		if i >= 0 {
-			c.l.concepts[i].heads = true // what is fine takes its circumstances along
-		}
-	}
-	c.l.nothing, c.l.bound = c.l.conceptIndex("nothing"), c.l.conceptIndex("bound")
-	c.l.plainWords(files)
-}
-
-// standsIn reports whether a concept stands for what was spoken of before.
-func (l *Lexicon) standsIn(c int) bool { return c == l.fine || c == l.clears || c == l.happens }
-
-func (l *Lexicon) conceptIndex(name string) int {
-	return slices.IndexFunc(l.concepts, func(c concept) bool { return c.name == name })
-}
-
-func (c *concept) add(items []item) {
-	if c.first == nil {
-		c.first = map[string][]int{}
-	}
-	key := items[0].stem
-	if items[0].concept >= 0 || strings.HasPrefix(key, "{") {
-		key = ""
-	}
-	c.first[key] = append(c.first[key], len(c.ways))
-	c.ways = append(c.ways, items)
-}
-
-func (c compiler) complain(at source.Text, format string, args ...any) *source.Problem {
-	return c.ps.Errorf("K150", at.Pos, max(1, len(at.Value)), format, args...)
-}
-
-func (c compiler) texts(e source.Entry) []source.Text {
-	var ts []source.Text
-	source.Decode(e.Value, &ts, c.ps)
-	return ts
-}
-
-func (c compiler) concepts(f phraseFile) {
-	for _, e := range f.Concepts {
-		at := c.l.conceptIndex(e.Key.Value)
-		for _, t := range c.texts(e) {
-			items := c.items(t, t.Value)
-			if len(items) == 0 {
-				continue
-			}
-			c.l.concepts[at].add(items)
-			for _, it := range items {
-				if it.concept >= 0 {
-					c.l.concepts[at].uses = append(c.l.concepts[at].uses, it.concept)
-				}
-			}
-		}
-	}
-}
-
-// sortConcepts orders them so that those used by others are matched first.
-// Concepts that lead to themselves are left where they are and match nothing new.
-func (c compiler) sortConcepts() {
-	state := make([]int, len(c.l.concepts))
-	var visit func(i int)
-	visit = func(i int) {
-		if state[i] != 0 {
-			return
-		}
-		state[i] = 1
-		for _, j := range c.l.concepts[i].uses {
-			visit(j)
-		}
-		c.l.order = append(c.l.order, i)
-	}
-	for i := range c.l.concepts {
-		visit(i)
-	}
-}
-
-func (c compiler) file(f phraseFile) {
-	for _, e := range f.Phrases {
-		c.sign(e, signYes)
-	}
-	for _, e := range f.Denials {
-		c.sign(e, signNo)
-	}
-	for _, e := range f.Facts {
-		c.fact(e)
-	}
-	for _, e := range f.Amounts {
-		c.amount(e)
-	}
-	var questions []string
-	for _, q := range c.l.cat.Questions {
-		questions = append(questions, q.ID)
-	}
-	for _, e := range f.Vague {
-		if !slices.Contains(questions, e.Key.Value) {
-			c.complain(e.Key, "unknown question %q", e.Key.Value).Hint = source.DidYouMean(e.Key.Value, questions)
-			continue
-		}
-		c.add(aim{kind: vagueOf, id: e.Key.Value}, c.texts(e))
-	}
-}
-
-func (c compiler) sign(e source.Entry, kind aimKind) {
-	if _, ok := c.l.cat.Sign(e.Key.Value); !ok {
-		var known []string
-		for _, s := range c.l.cat.Signs {
-			known = append(known, s.ID)
-		}
-		c.complain(e.Key, "unknown sign %q", e.Key.Value).Hint = source.DidYouMean(e.Key.Value, known)
-		return
-	}
-	c.add(aim{kind: kind, id: e.Key.Value}, c.texts(e))
-}
-
-func (c compiler) fact(e source.Entry) {
-	f, ok := c.l.cat.Fact(e.Key.Value)
-	if !ok {
-		c.complain(e.Key, "unknown fact %q", e.Key.Value).Hint = source.DidYouMean(e.Key.Value, c.factIDs())
-		return
-	}
-	for _, v := range e.Value.Fields() {
-		if known := valuesOf(f); !slices.Contains(known, v.Key.Value) {
-			c.complain(v.Key, "%s: %q is not one of its values", e.Key.Value, v.Key.Value).Hint = source.DidYouMean(v.Key.Value, known)
-			continue
-		}
-		c.add(aim{factIs, e.Key.Value, v.Key.Value, f.Kind != string(fact.Choices)}, c.texts(v))
-	}
-}
-
-func (c compiler) factIDs() []string {
-	var out []string
-	for _, f := range c.l.cat.Facts {
-		out = append(out, f.ID)
-	}
-	for _, f := range c.l.cat.Machine {
-		out = append(out, "machine."+f.ID)
-	}
-	return out
-}
-
-// valuesOf lists what a fact can be said to be in words.
-func valuesOf(f catalog.Fact) []string {
-	switch fact.Kind(f.Kind) {
-	case fact.YesNo:
-		return []string{"yes", "no"}
-	case fact.Choice, fact.Choices:
-		var out []string
-		for _, o := range f.Choices {
-			out = append(out, o.ID)
-		}
-		return out
-	}
-	return nil
-}
-
-func (c compiler) amount(e source.Entry) {
-	_, isFact := c.l.cat.Fact(e.Key.Value)
-	_, isReading := c.l.cat.Reading(e.Key.Value)
-	if !isFact && !isReading {
-		c.complain(e.Key, "unknown fact or reading %q", e.Key.Value)
-		return
-	}
-	c.add(aim{kind: amountOf, id: e.Key.Value}, c.texts(e))
-}
-
-// catalog adds the phrases that stand beside the facts.
-func (c compiler) catalog() {
-	each := func(prefix string, list []catalog.Fact) {
-		for _, f := range list {
-			one := f.Kind != string(fact.Choices)
-			c.strings(aim{factIs, prefix + f.ID, "yes", one}, f.Phrases)
-			for _, o := range f.Choices {
-				c.strings(aim{factIs, prefix + f.ID, o.ID, one}, o.Phrases)
-			}
-		}
-	}
-	each("", c.l.cat.Facts)
-	each("machine.", c.l.cat.Machine)
-}
-
-func (c compiler) strings(a aim, list []string) {
-	for _, s := range list {
-		c.phrase(a, source.Text{Value: s})
-	}
-}
-
-func (c compiler) add(a aim, texts []source.Text) {
-	for _, t := range texts {
-		c.phrase(a, t)
-	}
-}
-
-// phrase files one wording under the first item of its first part.
-func (c compiler) phrase(a aim, t source.Text) {
-	text := t.Value
-	p := phrase{aim: a, topic: -1}
-	if rest, ok := strings.CutPrefix(text, "@"); ok {
-		var name string
-		name, text, _ = strings.Cut(rest, " ")
-		if p.topic = c.l.conceptIndex(name); p.topic < 0 {
-			c.complain(t, "unknown concept @%s", name)
-			return
-		}
-	}
-	if rest, ok := strings.CutPrefix(text, "= "); ok { // after the topic, if there is one
-		p.whole, text = true, rest
-	}
-	for _, part := range strings.Split(text, " & ") {
-		items := c.items(t, part)
-		if len(items) == 0 || items[0].gap.words > 0 {
-			c.complain(t, "nothing to look for in %q", t.Value).Hint = "a phrase needs a word that carries meaning"
-			return
-		}
-		p.parts = append(p.parts, items)
-	}
-	k := len(c.l.phrases)
-	c.l.phrases = append(c.l.phrases, p)
-	for _, part := range p.parts[1:] {
-		for _, it := range part {
-			if it.concept >= 0 && (a.kind == signYes || a.kind == signNo) {
-				c.l.concepts[it.concept].around = true
-			}
-		}
-	}
-	if first := p.parts[0][0]; first.concept >= 0 {
-		c.l.byIdea[first.concept] = append(c.l.byIdea[first.concept], k)
-		if len(p.parts) > 1 && len(p.parts[0]) == 1 && p.topic < 0 && (a.kind == signYes || a.kind == signNo) {
-			c.l.concepts[first.concept].heads = true
-			c.l.concepts[first.concept].topic = c.l.concepts[first.concept].topic || a.kind == signYes && p.topic < 0 && len(p.parts) == 2
-		}
-	} else {
-		c.l.byStem[first.stem] = append(c.l.byStem[first.stem], k)
-	}
-}
-
-// items compiles words. Little words go, since a text need not have them.
-func (c compiler) items(t source.Text, text string) []item {
-	words := strings.Fields(strings.ReplaceAll(strings.ToLower(text), "'", ""))
-	out := c.compile(t, words, dropped)
-	if len(words) > 1 && (len(out) == 0 || out[0].concept < 0 && (len(out) == 1 || len(out) == 2 && out[1].stem == edge)) {
-		return c.compile(t, words, articles) // "dropped it" is more than "dropped"
-	}
-	return out
-}
-
-// articles are the only words that "dropped it" does without.
-var articles = set(`a an the`)
-
-func (c compiler) compile(t source.Text, words []string, without map[string]bool) []item {
-	var out []item
-	for _, w := range words {
-		w, kept := strings.CutPrefix(w, "!")
-		c.l.spelt(w)
-		switch {
-		case kept:
-			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
-		case w == edge:
-			out = append(out, item{stem: edge, concept: -1})
-		case gaps[w].words > 0:
-			out = append(out, item{concept: -1, gap: gaps[w]})
-		case strings.HasPrefix(w, "<") && strings.HasSuffix(w, ">"):
-			i := c.l.conceptIndex(w[1 : len(w)-1])
-			if i < 0 {
-				var known []string
-				for _, k := range c.l.concepts {
-					known = append(known, k.name)
-				}
-				c.complain(t, "unknown concept %s", w).Hint = source.DidYouMean(w[1:len(w)-1], known)
-				continue
-			}
-			out = append(out, item{concept: i})
-		case strings.HasPrefix(w, "{"):
-			out = append(out, item{stem: w, concept: -1})
-		case without[w] && len(words) > 1, w == "in" && without["of"] && len(words) > 2 && w != words[len(words)-1] && !afterLever(words, w):
-		default:
-			out = append(out, item{stem: c.l.stemOf(w), concept: -1})
-		}
-	}
-	for len(out) > 0 && out[len(out)-1].gap.words > 0 {
-		out = out[:len(out)-1]
-	}
-	return out
-}
-
-// afterLever reports whether "in" says where the lever is.
-func afterLever(words []string, w string) bool {
-	i := slices.Index(words, w)
-	return i > 0 && (words[i-1] == "lever" || words[i-1] == "clutch" || words[i-1] == "pulled" || strings.HasPrefix(words[i-1], "<lever"))
-}
-
-// stemOf is the stem of a word of the pack, other words for it brought together.
-func (l *Lexicon) stemOf(w string) string {
-	if s, ok := l.stemmed[w]; ok {
-		return s
-	}
-	to, ok := l.same[w]
-	if !ok {
-		to = w
-	}
-	return stem(to)
 }

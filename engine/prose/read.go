@@ -32,7 +32,6 @@ type state struct {
 	topics []int // concepts spoken of last
 	last   role  // whether they were denied
 	update bool
-	away   bool         // the sentence before spoke of another machine
 	said   int          // finds of the best sentence so far
 	unit   string       // the unit of road distances in this post
 	before []claim      // what the last question asked, for a "no" or "yes" after it
@@ -44,15 +43,17 @@ type state struct {
 
 // Read finds what a post says. The same post gives the same Reading.
 func (l *Lexicon) Read(post string) *Reading {
-	st := &state{l: l, text: clean(post), out: &Reading{}, heard: map[int]bool{}}
+	text, cut := clean(post)
+	st := &state{l: l, text: text, out: &Reading{Cut: cut}, heard: map[int]bool{}}
 	sentences := l.split(st.text)
 	for i := range sentences {
 		ts := sentences[i].tokens
 		if len(ts) > mostTokens {
+			st.out.Unread = append(st.out.Unread, st.quote(sentences[i], span{from: mostTokens, to: len(ts)}))
 			sentences[i].tokens = ts[:mostTokens]
 		}
 		l.bind(sentences[i].tokens)
-		mark(sentences[i].tokens)
+		l.mark(sentences[i].tokens)
 		st.sentence(sentences[i], i)
 	}
 	st.settle()
@@ -66,9 +67,9 @@ func (l *Lexicon) Read(post string) *Reading {
 // sentence reads one sentence.
 func (st *state) sentence(s sentence, at int) {
 	switch {
-	case st.begins(s, updates):
+	case begins(s, lang().updates):
 		st.update = true
-	case st.begins(s, originals):
+	case begins(s, lang().originals):
 		st.update = false
 	}
 	st.noteUnit(s)
@@ -76,35 +77,41 @@ func (st *state) sentence(s sentence, at int) {
 		return
 	}
 	m := newMatcher(st.l, s)
-	finds := m.finds()
-	finds = append(finds, st.carried(m, finds)...)
-	finds = slices.DeleteFunc(finds, func(f find) bool { return !st.spokenOf(m, f) })
-	for i := range finds {
-		finds[i] = m.weighs(finds[i])
-	}
-	finds = m.longest(finds)
-	m.spend(finds, st.l.phrases)
-	st.before = nil
-	n, dropped := 0, 0
+	finds := st.understand(m)
 	verdicts := make([]verdict, len(finds))
 	for i, f := range finds {
 		verdicts[i] = m.judge(f, s, st.l.phrases[f.phrase].aim)
 	}
+	st.before = nil
+	n := 0
 	for i, f := range finds {
 		if verdicts[i].drop == "" && follows(finds, verdicts, f) {
 			verdicts[i].drop = Supposed
 		}
-		kept := st.take(m, f, verdicts[i], s, at)
-		n += kept
-		dropped += 1 - kept
+		if st.take(m, f, verdicts[i], s, at) {
+			n++
+		}
 	}
-	st.remember(m, s)
+	st.remember(m)
 	if n > st.said {
 		st.said, st.out.Title = n, st.titleOf(s)
 	}
 	if len(finds) == 0 && meaningful(s) {
 		st.out.Unread = append(st.out.Unread, st.quote(s, span{to: len(s.tokens)}))
 	}
+}
+
+// understand finds the phrases of a sentence, those that lean on earlier ones
+// included, and keeps of several that overlap the one that says most.
+func (st *state) understand(m *matcher) []find {
+	finds := append(m.finds(), st.carried(m)...)
+	finds = slices.DeleteFunc(finds, func(f find) bool { return !st.spokenOf(m, f) })
+	for i := range finds {
+		finds[i] = m.weighs(finds[i])
+	}
+	finds = m.longest(finds)
+	m.spend(finds, st.l.phrases)
+	return finds
 }
 
 // spokenOf reports whether the topic that a phrase leans on has come up.
@@ -114,7 +121,7 @@ func (st *state) spokenOf(m *matcher, f find) bool {
 }
 
 // carried reads the parts of a sentence that lean on what was spoken of before.
-func (st *state) carried(m *matcher, finds []find) []find {
+func (st *state) carried(m *matcher) []find {
 	var out []find
 	topics, last := st.topics, st.last
 	parts := 0
@@ -150,7 +157,7 @@ func (st *state) headsOf(m *matcher, part int) (heads []int, denied role) {
 	return heads, denied
 }
 
-func (st *state) remember(m *matcher, s sentence) {
+func (st *state) remember(m *matcher) {
 	for c, spans := range m.ideas {
 		if len(spans) > 0 {
 			st.heard[c] = true
@@ -178,37 +185,37 @@ func follows(finds []find, verdicts []verdict, f find) bool {
 	return false
 }
 
-// take turns a find into a claim, or notes why not. It returns 1 for a claim.
-func (st *state) take(m *matcher, f find, v verdict, s sentence, at int) int {
-	a := st.l.phrases[f.phrase].aim
-	quote := st.quote(s, v.wide)
-	c := claim{aim: a, idea: st.l.phrases[f.phrase].parts[0][0].concept, no: v.no, doubt: v.doubt, quote: quote, at: at, update: st.update, strong: turned(s, f), partly: m.partly(f)}
-	if a.kind == amountOf && v.drop == "" {
-		c, v.drop = st.amount(m, f, c)
-		if v.drop == "skip" {
-			return 0
+// take turns a find into a claim, or notes why not.
+func (st *state) take(m *matcher, f find, v verdict, s sentence, at int) bool {
+	p := st.l.phrases[f.phrase]
+	c := claim{
+		aim: p.aim, idea: p.parts[0][0].concept, no: v.no, doubt: v.doubt, quote: st.quote(s, v.wide), at: at,
+		update: st.update, strong: turned(s), partly: m.partly(f),
+	}
+	if c.aim.kind == amountOf && v.drop == "" {
+		if c, v.drop = st.amount(m, f, c); v.drop == nothingHere {
+			return false
 		}
 	}
-	if v.drop == Former {
-		st.former = append(st.former, c)
-	}
-	if v.drop == Asked {
-		st.before = append(st.before, c)
-	}
-	if v.drop == "" && a.kind == factIs && v.no && !st.yesNo(a.id) {
+	if v.drop == "" && c.aim.kind == factIs && v.no && !st.yesNo(c.aim.id) {
 		v.drop = Denied
 	}
-	if v.drop != "" {
-		if a.kind != vagueOf {
-			st.leave(a.id, quote, v.drop)
-		}
-		return 0
-	}
-	if a.kind == vagueOf && c.no && c.strong {
+	switch {
+	case v.drop == Former:
+		st.former = append(st.former, c)
+	case v.drop == Asked:
+		st.before = append(st.before, c)
+	case v.drop == "" && c.aim.kind == vagueOf && c.no && c.strong:
 		st.overs = append(st.overs, c)
 	}
-	st.claims = append(st.claims, c)
-	return 1
+	if v.drop == "" {
+		st.claims = append(st.claims, c)
+		return true
+	}
+	if c.aim.kind != vagueOf {
+		st.leave(c.aim.id, c.quote, v.drop)
+	}
+	return false
 }
 
 // over takes back what was said of complaints that are said to be over: "it no
@@ -235,10 +242,13 @@ func (st *state) yesNo(id string) bool {
 	return fact.Kind(f.Kind) == fact.YesNo
 }
 
+// nothingHere says that a find has no amount of its own after all.
+const nothingHere = "nothing"
+
 // amount reads the amount out of a find.
 func (st *state) amount(m *matcher, f find, c claim) (claim, string) {
 	if c.no {
-		return c, "skip"
+		return c, nothingHere
 	}
 	r := f.covers()
 	for i := r.from; i < r.to; i++ {
@@ -248,12 +258,12 @@ func (st *state) amount(m *matcher, f find, c claim) (claim, string) {
 		}
 		reading, isReading := st.l.cat.Reading(c.aim.id)
 		switch {
-		case a.text == "" || a.loose && a.text == "":
+		case a.text == "":
 			return c, Incomplete
 		case a.unit == "":
 			c.values = []string{a.text}
 			st.bare = append(st.bare, c)
-			return c, "skip"
+			return c, nothingHere
 		case a.upper != "" && isReading && reading.Several:
 			c.values = []string{a.text, a.upper}
 		case a.upper != "":
@@ -267,7 +277,7 @@ func (st *state) amount(m *matcher, f find, c claim) (claim, string) {
 		}
 		return c, ""
 	}
-	return c, "skip"
+	return c, nothingHere
 }
 
 // fits reports whether an amount can be one of a fact or reading. A bare number
@@ -296,7 +306,7 @@ func (st *state) answered(s sentence, at int) bool {
 		return false
 	}
 	w := s.tokens[0].word
-	no, yes := answerNo[w], answerYes[w]
+	no, yes := lang().answerNo[w], lang().answerYes[w]
 	if !no && !yes || len(s.tokens) > 1 && s.tokens[1].mark == 0 && len(s.tokens) > 3 {
 		return false
 	}
@@ -310,15 +320,9 @@ func (st *state) answered(s sentence, at int) bool {
 	return len(s.tokens) < 3
 }
 
-// updates and originals head a later and an earlier part of a post.
-var (
-	updates   = set(`update updates edit updated edited solved followup sorted`)
-	originals = set(`original originally`)
-)
-
 // begins reports whether one of the words heads a sentence, with a mark behind it
 // or all by itself.
-func (st *state) begins(s sentence, words map[string]bool) bool {
+func begins(s sentence, words map[string]bool) bool {
 	for i, t := range s.tokens[:min(3, len(s.tokens))] {
 		if words[t.word] {
 			return len(s.tokens) <= 3 || i+1 < len(s.tokens) && (s.tokens[i+1].mark != 0 || i+2 < len(s.tokens) && s.tokens[i+2].mark != 0)
@@ -328,7 +332,7 @@ func (st *state) begins(s sentence, words map[string]bool) bool {
 }
 
 // turned reports whether a sentence says that something has changed.
-func turned(s sentence, f find) bool {
+func turned(s sentence) bool {
 	for i, t := range s.tokens {
 		if t.word == "more" && i > 0 && s.tokens[i-1].word == "no" {
 			return true
@@ -343,15 +347,12 @@ func turned(s sentence, f find) bool {
 func meaningful(s sentence) bool {
 	n := 0
 	for _, t := range s.tokens {
-		if t.mark == 0 && !t.filler && !smallTalk[t.word] && t.role == none {
+		if t.mark == 0 && !t.filler && !lang().smallTalk[t.word] && t.role == none {
 			n++
 		}
 	}
 	return n > 1
 }
-
-var smallTalk = set(`hi hello hey guys all folks everyone chaps lads thanks thank thx cheers ta regards best help please advance appreciated ideas idea advice evening morning afternoon first post gentle sorry english long cheap new here
-	any suggestions suggestion welcome greetings ttfn mate mates dave ted anyway update edit solved lol haha happy days sunday monday tuesday wednesday thursday friday saturday`)
 
 // quote is the words of a span as they were typed, on one line.
 func (st *state) quote(s sentence, w span) string {
@@ -365,7 +366,11 @@ func shortenTo(s string, n int) string {
 	if len(r) <= n {
 		return s
 	}
-	return strings.TrimRight(string(r[:n-1]), " ") + "…"
+	cut := string(r[:n-1])
+	if at := strings.LastIndexByte(cut, ' '); at > len(cut)*2/3 { // between words
+		cut = cut[:at]
+	}
+	return strings.TrimRight(cut, " ,.") + "…"
 }
 
 func (st *state) titleOf(s sentence) string {

@@ -7,6 +7,7 @@ type Reading struct {
 	Vague   []Mention  `json:"vague,omitempty"`    // complaints without their when and how
 	LeftOut []Omission `json:"left_out,omitempty"` // found, and not written down
 	Unread  []string   `json:"unread,omitempty"`   // sentences in which nothing was found
+	Cut     bool       `json:"cut,omitempty"`      // the post is longer than is read
 }
 
 // The parts of a case that an entry can belong to.

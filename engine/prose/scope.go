@@ -28,10 +28,13 @@ const (
 )
 
 // mark gives every token its role, its chunk and its part of the sentence.
-func mark(ts []token) {
+func (l *Lexicon) mark(ts []token) {
 	for i := range ts {
 		if ts[i].roleAt == 0 {
-			setRoles(ts, i)
+			setRoles(ts, i, l.idioms)
+		}
+		if ts[i].roleAt == 0 {
+			setRoles(ts, i, lang().idioms)
 		}
 	}
 	chunk, part := 0, 0
@@ -40,14 +43,14 @@ func mark(ts []token) {
 		switch {
 		case t.mark != 0 && t.mark != '/' && !(t.mark == '-' && joined(ts, i)):
 			chunk++
-		case t.role != says && contrasts[t.word], t.word == "apart" && i+1 < len(ts) && ts[i+1].word == "from":
+		case t.role != says && lang().contrasts[t.word], t.word == "apart" && i+1 < len(ts) && ts[i+1].word == "from":
 			part++
 			chunk++
 		case t.word == "only" && i > 0 && ts[i-1].mark == ',':
 			part++
 		case t.word == "while" && i > 0 && ts[i-1].mark == ',':
 			part++
-		case t.word == "and" || joints[t.word]:
+		case t.word == "and" || lang().joints[t.word]:
 			chunk++
 		}
 		t.chunk, t.part = chunk, part
@@ -59,8 +62,8 @@ func joined(ts []token, i int) bool {
 }
 
 // setRoles looks for an idiom at token i. A figure stands for "#".
-func setRoles(ts []token, i int) {
-	for _, idiom := range idioms[ts[i].word] {
+func setRoles(ts []token, i int, list map[string][]idiom) {
+	for _, idiom := range list[ts[i].word] {
 		if i+len(idiom.words) > len(ts) {
 			continue
 		}
@@ -185,14 +188,12 @@ func (m *matcher) listed(comma, head int) bool {
 		if t.word == "or" || t.word == "nor" {
 			return true
 		}
-		if t.role == denies || t.word == "and" || contrasts[t.word] || subjects[t.word] {
+		if t.role == denies || t.word == "and" || lang().contrasts[t.word] || lang().subjects[t.word] {
 			return false
 		}
 	}
 	return false
 }
-
-var subjects = set(`i it he she they we you its theres im ive`)
 
 // nounList reports whether "and" at i joins two things denied together, as in
 // "no noise and vibration", which needs no verb between.
@@ -231,7 +232,7 @@ func (m *matcher) after(c span) int {
 		if t.role == ends && t.roleAt == 1 {
 			return i + 1
 		}
-		if (t.mark == ':' || t.mark == '=' || t.mark == '-') && i+1 < len(m.tokens) && answerNo[m.tokens[i+1].word] && (i+2 == len(m.tokens) || m.tokens[i+2].mark != 0) {
+		if (t.mark == ':' || t.mark == '=' || t.mark == '-') && i+1 < len(m.tokens) && lang().answerNo[m.tokens[i+1].word] && (i+2 == len(m.tokens) || m.tokens[i+2].mark != 0) {
 			return i + 2
 		}
 		if t.mark != 0 || !t.filler {
@@ -240,11 +241,6 @@ func (m *matcher) after(c span) int {
 	}
 	return 0
 }
-
-var (
-	answerNo  = set(`no none nope never nil zero negative nah`)
-	answerYes = set(`yes yep yeah yup definitely affirmative always`)
-)
 
 // doubted reports whether the writer is not sure: a doubting word before the
 // head in its part of the sentence, or in a part before it that holds nothing
@@ -305,7 +301,7 @@ func (m *matcher) asked(i int, s sentence) bool {
 			return true
 		}
 		start := k == 0 || m.tokens[k-1].chunk != t.chunk || m.tokens[k-1].mark != 0
-		if s.question && start && openers[t.word] {
+		if s.question && start && lang().openers[t.word] {
 			return !m.presumedBefore(k)
 		}
 	}
@@ -315,9 +311,6 @@ func (m *matcher) asked(i int, s sentence) bool {
 func (m *matcher) presumedBefore(k int) bool {
 	return slices.ContainsFunc(m.tokens[:k+1], func(t token) bool { return t.role == presumes })
 }
-
-// openers begin a question.
-var openers = set(`is are was were does do did can could should would will has have any anyone anybody anything what where which who wheres whats am might shall or`)
 
 // supposed reports whether the head is what an "if" supposes rather than what
 // happens then.

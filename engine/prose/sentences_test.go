@@ -83,6 +83,7 @@ var sentences = []string{
 	"It used to slip uphill. => -",
 	"> it slips in top gear\nMine grabs when I let the clutch out. => grabs=yes",
 	"[quote]it slips uphill[/quote] Mine creeps when cold. => creeps_cold=yes",
+	"[QUOTE=Al]it slips [quote]uphill[/quote] it grabs[/QUOTE] Mine creeps when cold. => creeps_cold=yes",
 	// History and figures.
 	"I had the clutch apart 200 miles ago. => clutch_opened=yes distance_since_open=3.2187e+05",
 	"I have never had the clutch apart. => clutch_opened=no",

@@ -24,19 +24,19 @@ func (l *Lexicon) plainWords(files []phraseFile) {
 			}
 		}
 	}
-	for _, list := range []map[string]bool{fillers, dropped, contrasts, joints, about, vague} {
+	for _, list := range []map[string]bool{lang().fillers, lang().dropped, lang().contrasts, lang().joints, lang().about, lang().vague} {
 		for w := range list {
 			l.words[w] = true
 		}
 	}
-	for _, list := range idioms {
+	for _, list := range lang().idioms {
 		for _, i := range list {
 			for _, w := range i.words {
 				l.words[w] = true
 			}
 		}
 	}
-	for w := range numbers {
+	for w := range lang().numbers {
 		l.words[w] = true
 	}
 }
@@ -83,7 +83,7 @@ func (l *Lexicon) correct(w string) string {
 	best, bestAt, bestStem := "", limit+1, ""
 	for n := len(w) - limit; n <= len(w)+limit; n++ {
 		for _, k := range l.spelling[n] {
-			if n < 3 || k[0] != w[0] || fillers[k] && n < 5 {
+			if n < 3 || k[0] != w[0] || lang().fillers[k] && n < 5 {
 				continue
 			}
 			if len(w) == 4 && !doubled(w, k) {

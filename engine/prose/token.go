@@ -78,8 +78,8 @@ func labelled(in []sentence) []sentence {
 	var out []sentence
 	for i := 0; i < len(in); i++ {
 		s := in[i]
-		if s.question && i+1 < len(in) && len(s.tokens) <= 5 && !openers[s.tokens[0].word] {
-			if first := in[i+1].tokens[0].word; !answerNo[first] && !answerYes[first] {
+		if s.question && i+1 < len(in) && len(s.tokens) <= 5 && !lang().openers[s.tokens[0].word] {
+			if first := in[i+1].tokens[0].word; !lang().answerNo[first] && !lang().answerYes[first] {
 				s = sentence{tokens: append(s.tokens, in[i+1].tokens...), question: in[i+1].question}
 				i++
 			}
@@ -108,7 +108,7 @@ func endsSentence(text string, i int) bool {
 	}
 	before := text[:i]
 	word := strings.ToLower(before[strings.LastIndexFunc(before, func(r rune) bool { return !unicode.IsLetter(r) })+1:])
-	return !abbreviated[word]
+	return !lang().abbreviated[word]
 }
 
 // tokens reads the words of text[start:end].
@@ -182,18 +182,18 @@ func (l *Lexicon) word(out []token, text string, start, end int) []token {
 		}
 	}
 	w := strings.ToLower(strings.ReplaceAll(text[start:end], "'", ""))
-	if strings.HasSuffix(strings.ToLower(text[start:end]), "'s") && !shortened[w] {
+	if strings.HasSuffix(strings.ToLower(text[start:end]), "'s") && !lang().shortened[w] {
 		w = strings.TrimSuffix(w, "s")
 	}
 	t := token{start: start, end: end, word: w}
 	t.word, t.stem = l.known(w)
-	t.filler = fillers[t.word]
+	t.filler = lang().fillers[t.word] || l.little[t.word]
 	return append(out, t)
 }
 
 // stem is the common form of the words of one family: slips, slipping, slipped.
 func stem(word string) string {
-	if s, ok := irregular[word]; ok {
+	if s, ok := lang().irregular[word]; ok {
 		return s
 	}
 	return english.Stem(word, false)

@@ -2,7 +2,6 @@ package render_test
 
 import (
 	"bytes"
-	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -93,11 +92,11 @@ func TestHTMLTextIsText(t *testing.T) {
 func TestBBCodeIsTheSafeSubset(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		post := bbcode.Render(pages().Draw(rt, "page"))
-		if err := readBBCode(post); err != nil {
+		if err := bbcode.Check(post); err != nil {
 			rt.Errorf("%v in\n%s", err, post)
 		}
 	})
-	if err := readBBCode(bbcode.Render(load(t))); err != nil {
+	if err := bbcode.Check(bbcode.Render(load(t))); err != nil {
 		t.Error(err)
 	}
 }
@@ -109,71 +108,8 @@ func TestBBCodeReaderIsStrict(t *testing.T) {
 		"[list]\n[*]a\n[list]\n[*]b\n[list]\n[*]c\n[/list]\n[/list]\n[/list]", " indented", "[code]\n" + strings.Repeat("x", 71) + "\n[/code]",
 		"[code]\n[b]x[/b]\n[/code]", "a\n\n\nb", "[b][/b]",
 	} {
-		if readBBCode(bad) == nil {
+		if bbcode.Check(bad) == nil {
 			t.Errorf("%q was accepted", bad)
 		}
 	}
-}
-
-var bbTag = regexp.MustCompile(`\[(/?)(\*|b|i|quote|code|list|list=1)\]`)
-
-// readBBCode accepts the tags phpBB, vBulletin and XenForo share, closed in
-// order, lists at most one in another; lines of code of at most 70 columns; no
-// leading blank outside of code; never two empty lines; no empty pair of tags.
-func readBBCode(post string) error {
-	var open []string
-	lists := 0
-	inCode := func() bool { return len(open) > 0 && open[len(open)-1] == "code" }
-	for i, line := range strings.Split(post, "\n") {
-		code := inCode()
-		if !code && strings.HasPrefix(line, " ") {
-			return fmt.Errorf("line %d begins with a blank", i+1)
-		}
-		if code && document.Width(line) > 70 {
-			return fmt.Errorf("line %d of code is %d wide", i+1, document.Width(line))
-		}
-		for _, m := range bbTag.FindAllStringSubmatch(line, -1) {
-			name, _, _ := strings.Cut(m[2], "=")
-			switch {
-			case name == "*":
-				if len(open) == 0 || open[len(open)-1] != "list" {
-					return fmt.Errorf("line %d: [*] outside of a list", i+1)
-				}
-			case m[1] == "/":
-				if len(open) == 0 || open[len(open)-1] != name {
-					return fmt.Errorf("line %d: [/%s] closes %v", i+1, name, open)
-				}
-				open = open[:len(open)-1]
-				lists -= btoi(name == "list")
-			case inCode():
-				return fmt.Errorf("line %d: tag in code", i+1)
-			default:
-				open = append(open, name)
-				lists += btoi(name == "list")
-			}
-		}
-		if rest := bbTag.ReplaceAllString(line, ""); strings.ContainsAny(rest, "[]") {
-			return fmt.Errorf("line %d: stray bracket in %q", i+1, line)
-		}
-		if lists > 2 {
-			return fmt.Errorf("line %d: lists nested twice", i+1)
-		}
-	}
-	if len(open) > 0 {
-		return fmt.Errorf("%v not closed", open)
-	}
-	if m := regexp.MustCompile(`\[(b|i|quote)\]\s*\[/`).FindString(post); m != "" {
-		return fmt.Errorf("empty %s", m)
-	}
-	if prose := regexp.MustCompile(`(?s)\[code\].*?\[/code\]`).ReplaceAllString(post, "code"); strings.Contains(prose, "\n\n\n") {
-		return fmt.Errorf("two empty lines")
-	}
-	return nil
-}
-
-func btoi(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
 }

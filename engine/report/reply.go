@@ -103,7 +103,7 @@ func (a Answer) entryWords(e post.Entry) string {
 	}
 	f, _ := a.Catalog.Fact(id)
 	if fact.Kind(f.Kind) == fact.YesNo {
-		return map[string]string{"yes": "", "no": "not: "}[e.Value()] + f.Name
+		return f.Name + map[string]string{"no": ": no"}[e.Value()]
 	}
 	var values []string
 	for _, v := range e.Values {
