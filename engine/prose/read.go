@@ -89,7 +89,7 @@ func (st *state) sentence(s sentence, at int) {
 			verdicts[i].drop = Supposed
 		}
 		if st.take(m, f, verdicts[i], s, at) {
-			n++
+			n += worth[st.l.phrases[f.phrase].aim.kind]
 		}
 	}
 	st.remember(m)
@@ -113,6 +113,9 @@ func (st *state) understand(m *matcher) []find {
 	m.spend(finds, st.l.phrases)
 	return finds
 }
+
+// worth is how much a find counts for the title: what is wrong before what was done.
+var worth = [...]int{signYes: 3, signNo: 1, factIs: 1, amountOf: 1, vagueOf: 1}
 
 // spokenOf reports whether the topic that a phrase leans on has come up.
 func (st *state) spokenOf(m *matcher, f find) bool {

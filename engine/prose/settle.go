@@ -3,6 +3,7 @@ package prose
 import (
 	"slices"
 	"sort"
+	"strings"
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
@@ -124,10 +125,12 @@ func (st *state) sign(id string) {
 	st.out.Entries = append(st.out.Entries, e.quoting(claims))
 }
 
-// quoting adds the words, those of at most two places.
+// quoting adds the words, those of at most two places and none twice.
 func (e Entry) quoting(claims []claim) Entry {
 	for _, c := range claims {
-		if !slices.Contains(e.Quotes, c.quote) && len(e.Quotes) < 2 {
+		e.Quotes = slices.DeleteFunc(e.Quotes, func(q string) bool { return strings.Contains(c.quote, q) })
+		said := slices.ContainsFunc(e.Quotes, func(q string) bool { return strings.Contains(q, c.quote) })
+		if !said && len(e.Quotes) < 2 {
 			e.Quotes = append(e.Quotes, c.quote)
 		}
 		if e.Why == "" {
