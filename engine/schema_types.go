@@ -102,6 +102,7 @@ var says = map[string]string{
 	"Pass.share":                        "part of the full torque; none for a pass without a wrench",
 	"Reading.means":                     "what it comes to when it is past its limit, in a sentence",
 	"Reading.listed":                    "the attribute of a part in a stack that measures the same",
+	"Attribute.possible":                "what it can be on any machine; the rest is refused",
 	"Reading.possible":                  "what it can be on any machine; the rest is refused",
 	"Fact.possible":                     "what it can be on any machine; the rest is refused",
 	"Fact.example":                      "an invented figure that shows how it is written",

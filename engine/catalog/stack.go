@@ -139,6 +139,7 @@ func (k checker) attribute(a Attribute, gauges []string) {
 	if measured := a.Kind == string(fact.Reading); measured != (a.Unit != "") || measured != (a.Gauge != "") {
 		k.errorf(a.Pos, "K105", "a unit and a gauge belong to kind reading, and only to it", "%s: kind %s, its unit and its gauge do not fit", a.ID, a.Kind)
 	}
+	k.bounds(a.Pos, a.ID, a.Unit, a.Possible)
 	if a.Gauge != "" {
 		k.refers(a.Pos, a.ID, "gauge", a.Gauge, gauges)
 	}

@@ -383,7 +383,7 @@ type Attribute struct {
 	Choices  []Option `yaml:"choices" json:"choices,omitempty"`
 	Question string   `yaml:"question,required" json:"question"`
 	How      string   `yaml:"how" json:"how,omitempty"`
-	General  General  `yaml:"general" json:"general,omitempty"`
+	Possible Bounds   `yaml:"possible" json:"possible,omitempty"` // readings: what it can be on any machine
 
 	// Otherwise is what a part is taken for that says nothing, once another part
 	// of its kind in the same list says something: who marks one plate of seven

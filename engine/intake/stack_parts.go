@@ -249,7 +249,7 @@ func (r *reader) oneSaid(a catalog.Attribute, e source.Entry) (said, bool) {
 	var ok bool
 	switch fact.Kind(a.Kind) {
 	case fact.Reading:
-		v, ok = r.reading(catalog.Reading{ID: a.ID, Unit: a.Unit, Gauge: a.Gauge, Sense: "none", General: a.General}, e, &fact.Set{})
+		v, ok = r.reading(catalog.Reading{ID: a.ID, Unit: a.Unit, Gauge: a.Gauge, Sense: "none", Possible: a.Possible}, e, &fact.Set{})
 	case fact.Label:
 		t, typed := r.text(e.Value)
 		v, ok = fact.Value{Kind: fact.Label, Word: strings.ToLower(strings.TrimSpace(t.Value)), Text: t.Value}, typed

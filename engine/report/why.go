@@ -206,8 +206,14 @@ func (a Answer) tied(c explain.Contrast, l explain.Entry) string {
 	if l.Decibans < 0 {
 		from = c.B.ID
 	}
-	if chain := a.chain(from, l.ID); len(chain) > 0 {
-		return a.because(chain[0])
+	chain := a.chain(from, l.ID)
+	if len(chain) == 0 {
+		return ""
 	}
-	return ""
+	for _, e := range a.Evidence {
+		if len(chain) == 1 && e.Sign == l.ID && a.listed(e.Rule) {
+			return a.because(e.Rule)
+		}
+	}
+	return a.because(chain[0])
 }
