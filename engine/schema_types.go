@@ -86,7 +86,7 @@ var says = map[string]string{
 	"Part.between":                      "two parts; a list that names both has looked at all that lies between them",
 	"Part.sheet":                        "word of the machine sheet that says how many there should be, or whether there should be any",
 	"Part.thickness":                    "for drawings, where none is known",
-	"Attribute.otherwise":               "what a part is taken for that says nothing while another of its kind does",
+	"Attribute.otherwise":               "what a part is taken for that says nothing while another of its kind says something else",
 	"Value.stack":                       "parts in order, innermost first",
 	"Option.draw":                       "how it changes the drawing of a part: short, stepped",
 	"Cause.part":                        "the part of a figure that is pointed at",

@@ -2,9 +2,12 @@ package engine_test
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/belief"
@@ -330,6 +333,42 @@ func TestRightStacksRaiseNothing(t *testing.T) {
 			}
 		}
 	}
+}
+
+// However little is said of a right clutch, and wherever the list begins and ends,
+// nothing is found: half a list never fakes a missing part.
+func TestPartOfARightStackRaisesNothing(t *testing.T) {
+	e := open(t, "..")
+	all := constructions()
+	names := slices.Sorted(maps.Keys(all))
+	rapid.Check(t, func(rt *rapid.T) {
+		right := all[rapid.SampledFrom(names).Draw(rt, "make")]
+		sheet := right.sheet()
+		from := rapid.IntRange(0, len(right.parts)-1).Draw(rt, "from")
+		to := rapid.IntRange(from+1, len(right.parts)).Draw(rt, "to")
+		some := build{}
+		// What sets one plate apart is said of all or of none.
+		hidden := rapid.SliceOfDistinct(rapid.SampledFrom([]string{"bore", "mark", "slot", "edge", "dish"}), rapid.ID).Draw(rt, "hidden")
+		for _, p := range right.parts[from:to] {
+			if rapid.IntRange(0, 19).Draw(rt, "unseen") == 0 {
+				p = part{kind: "unknown"}
+			}
+			var said []string
+			for _, s := range p.said {
+				key, _, _ := strings.Cut(s, "=")
+				apart := slices.Contains([]string{"bore", "mark", "slot"}, key)
+				if !slices.Contains(hidden, key) && (apart || rapid.Bool().Draw(rt, "said")) {
+					said = append(said, s)
+				}
+			}
+			some.parts = append(some.parts, part{p.kind, said})
+		}
+		for _, s := range []*build{&sheet, nil} {
+			if signs, rules := shown(e, caseOf(t, e, some, s)); len(signs) > 0 {
+				rt.Fatalf("sheet %t: %v by %v in\n%s", s != nil, signs, rules, some.yaml(""))
+			}
+		}
+	})
 }
 
 // Each mistake alone, in every clutch that can have it, is found, and nothing else is;

@@ -386,8 +386,8 @@ type Attribute struct {
 	Possible Bounds   `yaml:"possible" json:"possible,omitempty"` // readings: what it can be on any machine
 
 	// Otherwise is what a part is taken for that says nothing, once another part
-	// of its kind in the same list says something: who marks one plate of seven
-	// means that the others are not marked.
+	// of its kind in the same list says something else: who marks one plate of
+	// seven means that the others are not marked.
 	Otherwise string `yaml:"otherwise" json:"otherwise,omitempty"`
 
 	Pos source.Pos `yaml:"-" json:"-"`

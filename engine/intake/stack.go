@@ -150,7 +150,10 @@ func (r *reader) otherwise(parts []fact.Part) {
 	for _, kind := range r.cat.Parts {
 		for _, id := range kind.Has {
 			a, _ := r.cat.Attribute(id)
-			said := func(p fact.Part) bool { return p.Kind == kind.ID && p.Known.Known(id) }
+			said := func(p fact.Part) bool {
+				v, known := p.Known.Get(id)
+				return p.Kind == kind.ID && known && !assumed(v, a)
+			}
 			if a.Otherwise == "" || !slices.ContainsFunc(parts, said) {
 				continue
 			}
@@ -161,6 +164,14 @@ func (r *reader) otherwise(parts []fact.Part) {
 			}
 		}
 	}
+}
+
+// assumed reports whether a value is what goes without saying.
+func assumed(v fact.Value, a catalog.Attribute) bool {
+	if v.Kind == fact.YesNo {
+		return v.Yes == (a.Otherwise == "yes")
+	}
+	return v.Word == a.Otherwise
 }
 
 // whole lists the kinds of which the list leaves nothing open. A kind that lies

@@ -162,7 +162,7 @@ func unsaid(a catalog.Attribute) string {
 	if a.Otherwise == "" {
 		return ""
 	}
-	return " Left out beside another that has it, it counts as " + a.Otherwise + "."
+	return " Left out beside one that says otherwise, it counts as " + a.Otherwise + "."
 }
 
 // values shows what may be written after an attribute.
