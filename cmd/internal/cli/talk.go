@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
 	"io"
 	"maps"
@@ -41,7 +42,7 @@ type step struct {
 
 func newTalk(s *session, e *engine.Engine, bench engine.Bench) *talk {
 	return &talk{session: s, engine: e, bench: bench, lines: bufio.NewReader(s.in), told: map[string]bool{}, now: interview.Situation{
-		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Without: bench.Without, Open: bench.Open, Skipped: map[string]bool{},
+		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Without: bench.Without, Skipped: map[string]bool{},
 	}}
 }
 
@@ -87,6 +88,7 @@ func (t *talk) run() error {
 	if err := t.reload(true); err != nil {
 		return err
 	}
+	t.warn()
 	for {
 		q, standing, err := interview.Next(t.now)
 		if err != nil {
@@ -246,6 +248,7 @@ func (t *talk) reload(first bool) error {
 		return err
 	}
 	t.now.Case = c
+	t.now.Open = cmp.Or(t.bench.Open, c.Open)
 	t.now.SheetElsewhere = c.Machine.File != "" || t.machine != ""
 	return nil
 }
