@@ -103,7 +103,7 @@ func has(j *practice.Judgement, kind practice.MistakeKind) bool {
 func TestStudents(t *testing.T) {
 	b, sheets := shipped(t)
 	var scenarios []*practice.Scenario
-	for seed := range uint64(max(5, *cases/10)) {
+	for seed := range uint64(max(3, *cases/10)) {
 		s, err := b.Draw(practice.Order{Seed: seed + 1, Level: 1 + int(seed%3)}, sheets)
 		if err != nil {
 			t.Fatal(err)

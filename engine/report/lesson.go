@@ -150,8 +150,7 @@ func (t Tutor) Reply(s *practice.Scenario, m practice.Move) document.Document {
 			add(document.Paragraph(plain(t.answered(s, r))))
 		}
 	case practice.Open:
-		g, _ := t.Catalog.Stage(m.ID)
-		add(document.Paragraph(document.Strong(capital(g.Name)), plain(". You can work here now."+takes(g))))
+		add(document.Paragraph(document.Strong(capital(t.Catalog.NameOf(m.ID))), plain(". You can work here now."+t.takes(m.Opened))))
 	case practice.Do:
 		add(document.Paragraph(document.Strong(capital(t.Catalog.NameOf(m.ID)))))
 		var items []document.Item
@@ -167,11 +166,18 @@ func (t Tutor) Reply(s *practice.Scenario, m practice.Move) document.Document {
 	return page
 }
 
-func takes(g catalog.Stage) string {
-	if g.Takes == "" {
+// takes says what closing the stages again takes.
+func (t Tutor) takes(stages []string) string {
+	var words []string
+	for _, id := range stages {
+		if g, _ := t.Catalog.Stage(id); g.Minutes > 0 && g.Takes != "" {
+			words = append(words, g.Takes)
+		}
+	}
+	if len(words) == 0 {
 		return ""
 	}
-	return " To close it again: " + g.Takes + "."
+	return " To close it again: " + strings.Join(words, "; ") + "."
 }
 
 // answered words one result.

@@ -251,6 +251,14 @@ func (t Tutor) remedies(j *practice.Judgement) []document.Block {
 		blocks = append(blocks, document.Paragraph(plain(text)))
 		cautions = append(cautions, c.Cautions...)
 	}
+	for _, s := range j.Steps {
+		c, _ := t.Catalog.Check(s.Move.ID)
+		for _, id := range c.Cautions { // what was only looked at can hurt as well
+			if x, ok := t.Catalog.Caution(id); ok && danger(x) && s.Move.Kind == practice.Do {
+				cautions = append(cautions, id)
+			}
+		}
+	}
 	seen := map[string]bool{}
 	var once []string
 	for _, id := range cautions {
