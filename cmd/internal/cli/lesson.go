@@ -166,7 +166,11 @@ const mostOffered = 9
 // search offers what fits the words; a single hit is done at once. Where one kind
 // of thing was asked for, the whole of a name is a single hit.
 func (l *lesson) search(words string, kinds ...string) error {
-	found := l.sensible(report.Find(l.tutor.Catalog, l.tutor.Phrases, words, kinds...))
+	all := report.Find(l.tutor.Catalog, l.tutor.Phrases, words, kinds...)
+	found := l.sensible(all)
+	if len(all) == 1 {
+		found = all // called by its name: if it is refused, then with the reason
+	}
 	if len(kinds) <= 2 {
 		if best := report.Naming(found, words); len(best) == 1 {
 			found = best
