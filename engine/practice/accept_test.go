@@ -176,15 +176,7 @@ func (a *account) agree(t *testing.T, b practice.Book, s *practice.Scenario) {
 		t.Error(err)
 		return
 	}
-	// A machine comes in only when it shows a complaint. That thins out what says
-	// nothing is there, by no more than how likely one was to show.
-	var complaints []int
-	for _, v := range signs {
-		if x, _ := b.Catalog.Sign(net.Variables[v].ID); x.Kind == "complaint" {
-			complaints = append(complaints, v)
-		}
-	}
-	silent, err := cond.NoneOf(complaints)
+	owed, shows, err := brought(b, net, causes, signs)
 	if err != nil {
 		t.Error(err)
 		return
@@ -201,7 +193,7 @@ func (a *account) agree(t *testing.T, b practice.Book, s *practice.Scenario) {
 			}
 		case p[i] <= 0.05:
 			a.bare++
-			a.strayAllowed += p[i] / (1 - silent)
+			a.strayAllowed += min(1, owed[i]/shows+max(0, p[i]-owed[i]))
 			if e.Yes() {
 				a.stray++
 			}
@@ -225,4 +217,32 @@ func (a *account) agree(t *testing.T, b practice.Book, s *practice.Scenario) {
 			}
 		}
 	}
+}
+
+// brought is how likely each sign is to be brought about by the causes, nothing
+// coming from nowhere, and how likely a complaint is. A machine comes in only with
+// a complaint that its fault has brought about: that makes what it brings about
+// more frequent among the cases, by no more than one over that probability.
+func brought(b practice.Book, net *network.Network, causes []belief.Finding, signs []int) (p []float64, complaint float64, err error) {
+	g := belief.Graph{Variables: slices.Clone(net.Graph.Variables)}
+	for v := range g.Variables {
+		if net.Variables[v].Role != fact.RoleCause {
+			g.Variables[v].Leak = 0
+		}
+	}
+	var complaints []int
+	for _, v := range signs {
+		if x, _ := b.Catalog.Sign(net.Variables[v].ID); x.Kind == "complaint" {
+			complaints = append(complaints, v)
+		}
+	}
+	cond, err := belief.ConditionKeeping(g, causes, signs, belief.DefaultBudget)
+	if err != nil {
+		return nil, 0, err
+	}
+	if p, err = cond.Posteriors(signs); err != nil {
+		return nil, 0, err
+	}
+	none, err := cond.NoneOf(complaints)
+	return p, 1 - none, err
 }
