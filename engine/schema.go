@@ -42,6 +42,7 @@ func (e *Engine) Schemas() (map[string][]byte, error) {
 	files := map[string]object{
 		"case.schema.json":       s.caseFile(),
 		"machine.schema.json":    s.sheet(),
+		"way.schema.json":        s.wayFile(),
 		"rules.schema.json":      listFile("rules", ruleShape()),
 		"knowledge.schema.json":  s.of(reflect.TypeFor[catalog.Catalog](), "yaml"),
 		"phrases.schema.json":    s.phrasesFile(),
@@ -66,6 +67,7 @@ func (e *Engine) Schemas() (map[string][]byte, error) {
 // titles say what each kind of file is; editors show them at the top.
 var titles = map[string]string{
 	"case.schema.json":       "One machine with one complaint",
+	"way.schema.json":        "A written way through a case to practise on",
 	"machine.schema.json":    "One machine's own numbers, from its service manual",
 	"rules.schema.json":      "Rules: one statement each",
 	"knowledge.schema.json":  "Facts, signs, effects, causes, checks and what else the rules speak of",

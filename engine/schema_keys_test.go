@@ -27,6 +27,8 @@ func TestSchemaKeysAreThoseOfTheReaders(t *testing.T) {
 		{"intake/lists.go", "rawDone", "case", "properties done items anyOf 1"},
 		{"intake/lists.go", "rawExpect", "case", "properties expect"},
 		{"practice/read.go", "rawPractice", "case", "properties practice"},
+		{"practice/way.go", "rawWay", "way", ""},
+		{"practice/way.go", "rawNamed", "way", "properties named items"},
 	} {
 		keys, required := keysIn(t, c.source, c.name)
 		if c.name == "keys" {
