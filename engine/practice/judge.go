@@ -28,6 +28,7 @@ type Judgement struct {
 	InPlay  []Candidate `json:"in_play"`  // then
 	Grounds float64     `json:"grounds"`  // probability of the first cause named, by what was known then
 	TruthAt float64     `json:"truth_at"` // the same of the likeliest fault that is there
+	Carried float64     `json:"carried"`  // Grounds as a share beside the other causes named, which confidence is held against
 
 	Minutes float64 `json:"minutes"` // spent until a cause was named
 	ToCure  float64 `json:"to_cure"` // until the machine works: repairs in vain and the rest of the search included
@@ -75,6 +76,7 @@ func (t *Session) Judge() (*Judgement, error) {
 	for _, id := range t.Scenario.Truth {
 		j.TruthAt = max(j.TruthAt, v.Of(id))
 	}
+	j.Carried = t.Forecast.carried(v)
 	if j.Explanation, err = t.explain(v); err != nil {
 		return nil, err
 	}
@@ -123,7 +125,7 @@ func (j *Judgement) mark() {
 	}
 	j.Mark.Way = WayMark * way
 	j.Mark.Naming = NamingMark * (1 - j.Score.Brier/2)
-	j.Mark.Grounds = GroundsMark * (1 - math.Abs(j.Forecast[0].Probability-j.Grounds))
+	j.Mark.Grounds = GroundsMark * (1 - math.Abs(j.Forecast[0].Probability-j.Carried))
 	j.Mark.Total = j.Mark.Way + j.Mark.Naming + j.Mark.Grounds
 }
 
@@ -287,11 +289,11 @@ func (b Book) telling(v *View, s State, one, other string) string {
 // confidence holds what was said against what the findings carry.
 func (j *Judgement) confidence() {
 	first := j.Forecast[0]
-	m := Mistake{Cause: first.Cause, Stated: first.Probability, Held: j.Grounds}
+	m := Mistake{Cause: first.Cause, Stated: first.Probability, Held: j.Carried}
 	switch {
-	case first.Probability > j.Grounds+offBy:
+	case first.Probability > j.Carried+offBy:
 		m.Kind = TooSure
-	case first.Probability < j.Grounds-offBy:
+	case first.Probability < j.Carried-offBy:
 		m.Kind = TooUnsure
 	default:
 		return

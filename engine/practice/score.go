@@ -58,6 +58,16 @@ func (f Forecast) Score(truth []string) Score {
 	return s
 }
 
+// carried is the share of the first cause that the findings carry. Two faults
+// that are both as good as certain share what there is to give.
+func (f Forecast) carried(v *View) float64 {
+	sum := 0.0
+	for _, x := range f {
+		sum += v.Of(x.Cause)
+	}
+	return v.Of(f[0].Cause) / max(1, sum)
+}
+
 // Sum is the probability given to named causes together.
 func (f Forecast) Sum() float64 {
 	sum := 0.0

@@ -48,11 +48,11 @@ func (t Tutor) machineLine(s *practice.Scenario) string {
 	if s.Machine.Invented {
 		line += " (invented)"
 	}
-	faults := "One fault"
+	faults := "One fault to find"
 	if s.Level >= practice.Levels {
-		faults = "One fault or two"
+		faults = "One fault or two to find, and with two your percent is shared between them"
 	}
-	return fmt.Sprintf("%s. Level %d. %s to find; every question, check and opening takes its minutes.", line, s.Level, faults)
+	return fmt.Sprintf("%s. Level %d. %s; every question, check and opening takes its minutes.", line, s.Level, faults)
 }
 
 // told lists what the customer says unasked, complaints first.
