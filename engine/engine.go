@@ -138,6 +138,16 @@ func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 	return d, nil
 }
 
+// Outline writes out the plan of a case for up to depth steps along each way. The
+// error is belief's or the planner's.
+func (e *Engine) Outline(d *Diagnosis, bench Bench, depth int) (plan.Outlook, error) {
+	j, err := plan.Lay(e.situation(d, bench))
+	if err != nil {
+		return plan.Outlook{}, err
+	}
+	return j.Outline(depth)
+}
+
 func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
 	s := plan.Situation{
 		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Network: d.Network, Evidence: d.Evidence,

@@ -30,6 +30,7 @@ type Proposal struct {
 	Check         string     `json:"check,omitempty"`
 	Cause         string     `json:"cause,omitempty"`     // the likeliest of Causes
 	Causes        []string   `json:"causes,omitempty"`    // all that a look would show
+	Made          bool       `json:"made,omitempty"`      // its check has been made: what is left is to put it right
 	Confirmed     bool       `json:"confirmed,omitempty"` // its check has been done, and found it
 	Stage         string     `json:"stage,omitempty"`
 	Opens         []string   `json:"opens,omitempty"`
@@ -77,7 +78,7 @@ type Course struct {
 const (
 	longOpening  = 15.0
 	shortLook    = 12.0
-	worthALook   = 0.02
+	worthALook   = 0.05
 	worthAsking  = 0.001 // bits a minute
 	surely       = 0.85  // strength of a link whose sign identifies its cause
 	mostOthers   = 4

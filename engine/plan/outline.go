@@ -100,6 +100,7 @@ func (b *Job) think(p Problem) thought {
 func (b *Job) turn(t thought, chance float64, depth int) Turn {
 	out := Turn{Do: b.at(t.at).proposal(t.step, 0)}
 	out.Do.Results = nil // the ways say it
+	out.Do.Made = out.Do.Kind == Look && b.made(t.at, out.Do.Check)
 	if t.step.Kind == Ask {
 		out.Ways = b.asked(t, chance, depth)
 	} else {
@@ -110,6 +111,15 @@ func (b *Job) turn(t thought, chance float64, depth int) Turn {
 		out.Minutes += w.Probability * w.Minutes
 	}
 	return out
+}
+
+// made reports whether a check has been made, before or on the way to a state.
+func (b *Job) made(p Problem, check string) bool {
+	if slices.Contains(b.Done, check) {
+		return true
+	}
+	q := slices.IndexFunc(b.asks, func(q question) bool { return q.check == check })
+	return q >= 0 && at(p.Asked, q)
 }
 
 // at is the job further on.

@@ -246,3 +246,40 @@ func (b *bench) evidence() []network.Evidence {
 	}
 	return b.net.Evidence(said, b.in.Rules, b.fired)
 }
+
+// told is what the work takes if someone tells what is wrong: the cheapest set of
+// causes that ends the complaint, all put right in one go. No hand can do better
+// but by luck.
+func (b *bench) told() float64 {
+	best := b.now.ServiceMinutes
+	for set := 1; set < 1<<len(b.m.Causes); set++ {
+		var some []string
+		for k, id := range b.m.Causes {
+			if set>>k&1 == 1 {
+				some = append(some, id)
+			}
+		}
+		if minutes := b.costOf(some); minutes < best && b.m.Cured(some...) {
+			best = minutes
+		}
+	}
+	return best
+}
+
+// costOf is what it takes to open for some causes, look at them, put them right and
+// try the machine.
+func (b *bench) costOf(causes []string) float64 {
+	minutes := b.now.TestMinutes
+	opened := map[string]bool{}
+	for _, id := range causes {
+		c, _ := b.in.Catalog.Cause(id)
+		minutes += c.LookMinutes + c.Remedy.Minutes
+		for _, s := range b.in.Catalog.StagePath(c.Stage) {
+			if !opened[s.ID] {
+				opened[s.ID] = true
+				minutes += s.Minutes
+			}
+		}
+	}
+	return minutes
+}

@@ -65,10 +65,11 @@ const (
 	OutsideIn       = "outside_in"
 	MostLikely      = "most_likely_first"
 	MostInformative = "most_informative_first"
+	Told            = "told" // no hand: what it takes if someone tells what is wrong
 )
 
 // Run lets every hand work on every machine, on all processors. The scores
-// stand in the order of Hands and do not depend on the number of processors.
+// stand in the order of Hands, with that of [Told] at the end, and do not depend on the number of processors.
 // The error is the sampler's or belief's. It panics if Count is below 1.
 func Run(in Input) ([]Score, error) {
 	if in.Count < 1 {
@@ -98,11 +99,11 @@ func Run(in Input) ([]Score, error) {
 			return nil, fmt.Errorf("machine %d of seed %d: %w", i, in.Seed, err)
 		}
 	}
-	scores := make([]Score, len(hands))
+	var scores []Score
 	for k, h := range hands {
-		scores[k] = score(h.Name, jobs, k)
+		scores = append(scores, score(h.Name, jobs, k))
 	}
-	return scores, nil
+	return append(scores, score(Told, jobs, len(hands))), nil
 }
 
 // machine lets every hand work on machine i.
@@ -111,13 +112,13 @@ func (in Input) machine(hands []Hand, i int) ([]record, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := make([]record, len(hands))
+	out := make([]record, len(hands), len(hands)+1)
 	for k, h := range hands {
 		if out[k], err = first.clone().work(h); err != nil {
 			return nil, fmt.Errorf("%s: %w", h.Name, err)
 		}
 	}
-	return out, nil
+	return append(out, record{minutes: first.told()}), nil
 }
 
 // brought is the i-th machine that bench work can cure, with the rider told

@@ -21,6 +21,7 @@ func newRoot(s *session) *cobra.Command {
 			"  takeup diagnose case.yaml              what is likely wrong\n" +
 			"  takeup why case.yaml steels_warped     how one cause stands, line by line\n" +
 			"  takeup next case.yaml                  what to check next, in steps\n" +
+			"  takeup plan case.yaml                  the whole way, check by check\n" +
 			"  takeup assemble case.yaml              how it goes back together\n" +
 			"  takeup read post.txt                   a post or a note into a draft case\n" +
 			"  takeup words creep                     look up signs, causes, checks",
@@ -35,7 +36,7 @@ func newRoot(s *session) *cobra.Command {
 	root.SetUsageTemplate(usageTemplate)
 	s.flags(root.PersistentFlags())
 	s.complete(root)
-	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newInterview(s), newRead(s), newInspect(s), newAssemble(s), newBatch(s), newWords(s), newRules(s))
+	root.AddCommand(newDiagnose(s), newWhy(s), newNext(s), newPlan(s), newSimulate(s), newInterview(s), newRead(s), newInspect(s), newAssemble(s), newBatch(s), newWords(s), newRules(s))
 	return root
 }
 
