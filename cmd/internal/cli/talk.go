@@ -15,6 +15,7 @@ import (
 	"example.org/takeup/engine/render/plain"
 	"example.org/takeup/engine/render/terminal"
 	"example.org/takeup/engine/report"
+	"example.org/takeup/engine/source"
 )
 
 // talk is one interview: plain lines one after the other, nothing redrawn, so
@@ -249,8 +250,23 @@ func (t *talk) reload(first bool) error {
 	}
 	t.now.Case = c
 	t.now.Open = cmp.Or(t.bench.Open, c.Open)
-	t.now.SheetElsewhere = c.Machine.File != "" || t.machine != ""
+	t.now.SheetElsewhere = t.machine != "" || !ownSheet(t.file)
 	return nil
+}
+
+// ownSheet reports whether words of the machine sheet can stand in a case file:
+// they do already, or there is no machine in it yet.
+func ownSheet(file string) bool {
+	text, err := readFile(file)
+	if err != nil {
+		return false
+	}
+	root, _ := source.Parse(file, text)
+	if root == nil {
+		return false
+	}
+	m := root.Field("machine")
+	return m == nil || m.Kind() == source.Map || m.Kind() == source.Empty
 }
 
 // warn shows the dangers that have come to light, each once.
