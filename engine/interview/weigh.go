@@ -18,9 +18,14 @@ const (
 	raisedBy  = 1.25
 )
 
-// closely is how many of the likeliest suspects are followed with the evidence at
-// hand; fainter ones as if nothing had been seen.
-const closely = 8
+// The likeliest suspects are followed with the evidence at hand, fainter ones as if
+// nothing had been seen: so many at most and at least, and in between as many as
+// these multiply-adds allow, since nobody is to wait for a question.
+const (
+	closelyMost  = 8
+	closelyLeast = 2
+	closelySteps = 2e6
+)
 
 // scale is a situation with its beliefs, on which questions are weighed. For that
 // one of the suspects, or something else, is taken to be what is wrong: their
@@ -122,6 +127,8 @@ func (s *scale) imagine() error {
 			held = append(held, v)
 		}
 	}
+	steps, _ := s.cond.Cost()
+	closely := max(closelyLeast, min(closelyMost, int(closelySteps/max(1, steps))))
 	for i, v := range s.suspects {
 		p := make([]float64, len(s.net.Variables))
 		given := map[int]bool{v: true}
