@@ -265,6 +265,9 @@ func (c compiler) phrase(a aim, t source.Text) {
 			return
 		}
 	}
+	if rest, ok := strings.CutPrefix(text, "+ "); ok {
+		p.only, text = true, rest
+	}
 	if rest, ok := strings.CutPrefix(text, "= "); ok { // after the topic, if there is one
 		p.whole, text = true, rest
 	}

@@ -43,7 +43,7 @@ var lang = sync.OnceValue(func() *language {
 		contrasts:   set(`but although though tho however whereas except unless otherwise yet`),
 		dropped: set(`a an the my this that these those it its is are was were be been am im ive i he she her you your we our us they them their there
 	have has had having do does did to of at for into onto from by with when while as and so just really very quite bit also both if`),
-		fillers: set(`badly immediately nicely heavily severely really horribly terribly seriously deeply visibly clearly shows show showing shown looks look looking a an the my this that these those it its is are was were be been being am im ive i me he she her you your we our us they them their there theres
+		fillers: set(`if whether badly immediately nicely heavily severely really horribly terribly seriously deeply visibly clearly shows show showing shown looks look looking a an the my this that these those it its is are was were be been being am im ive i me he she her you your we our us they them their there theres
 	have has had having do does did doing done got get gets getting gotten just really very so quite bit pretty rather fairly too also even still now again then
 	of to at for into onto from by with when while as and or some any all well like kind sort lot lots bits much more most
 	thing one ones completely totally absolutely literally basically actually definitely certainly honestly obviously properly slightly somewhat little
@@ -59,7 +59,7 @@ var lang = sync.OnceValue(func() *language {
 		not so much`,
 			doubts: `think|maybe|perhaps|probably|possibly|might|may|seems|seem|seemed|reckon|guess|suppose|suspect|apparently|presumably|could be|
 		not sure|not certain|not entirely sure|not totally sure|not too sure|not 100 sure|not # sure|not # certain|unsure|appears|appear|likely|i believe|feel like|not convinced|pretty sure|fairly sure|
-		mechanic says|mechanic said|mechanic reckons|dealer says|dealer said|shop says|shop said|garage says|garage said|told me|hard to tell|hard to say|cant be sure|not positive|if im honest|imagine`,
+		my mate says|my mate reckons|my mate thinks|my dad says|my dad reckons|my dad thinks|my friend says|my friend thinks|my brother says|my brother reckons|a mate reckons|a friend says|mechanic says|mechanic said|mechanic reckons|dealer says|dealer said|shop says|shop said|garage says|garage said|told me|hard to tell|hard to say|cant be sure|not positive|if im honest|imagine`,
 			denyDoubts: `dont think|do not think|doubt|dont believe|doesnt seem|dont seem|does not seem|didnt seem|doesnt appear|probably not|probably isnt|probably doesnt|not really|dont reckon|unlikely|didnt think|dont feel|cant really`,
 			wasOnce:    `used to`,
 			plans: `going to|gonna|planning|plan|plan to|thinking of|thinking about|want to|should i|before i|ordered|order|ordering|considering|about to|

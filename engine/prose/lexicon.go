@@ -22,6 +22,7 @@ import (
 //	|               a place where no noun follows
 //	a & b           parts in any order: what is said of, then its circumstances
 //	= a             all that stands between two commas
+//	+ a             a phrase that says nothing when it is denied
 //	@name a         a phrase that counts once the concept has come up
 type phraseFile struct {
 	Phrases  []source.Entry `yaml:"phrases"`  // sign: wordings that say yes
@@ -76,6 +77,7 @@ type phrase struct {
 	aim   aim
 	topic int  // concept that must have been spoken of, -1 for none
 	whole bool // it must be all that its chunk says
+	only  bool // it counts only where it is not denied
 	parts [][]item
 }
 

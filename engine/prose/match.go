@@ -129,6 +129,8 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 			return span{}, false
 		}
 		switch t := m.tokens[i]; {
+		case open.far && lang().subjects[t.word]: // a clause of its own
+			return span{}, false
 		case t.word == "now" && (open.words > 0 || m.tokens[i-1].word == "and"): // another matter
 			return span{}, false
 		case t.mark != 0:

@@ -200,7 +200,7 @@ func (st *state) take(m *matcher, f find, v verdict, s sentence, at int) bool {
 			return false
 		}
 	}
-	if v.drop == "" && c.aim.kind == factIs && v.no && !st.yesNo(c.aim.id) {
+	if v.drop == "" && c.aim.kind == factIs && v.no && (p.only || !st.yesNo(c.aim.id)) {
 		v.drop = Denied
 	}
 	switch {
