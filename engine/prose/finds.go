@@ -190,7 +190,7 @@ func (m *matcher) parted(s, head span) bool {
 			continue
 		}
 		for _, h := range spans {
-			if h.from >= low && h.to <= high {
+			if h.from >= low && h.to <= high && h.from != head.to { // "knocking noise" is one thing
 				return true
 			}
 		}

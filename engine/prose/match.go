@@ -137,9 +137,15 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 			if t.mark == '(' || t.mark == ')' || t.mark == '=' {
 				return span{}, false
 			}
+			if t.mark == ':' && open.words > 0 && !open.far {
+				return span{}, false
+			}
+			denials = 0
 			if !open.far {
 				others = 0
 			}
+		case t.word == "and" && open.words == 0 && !m.inList(i-1):
+			return span{}, false
 		case t.role == denies && denials > 0:
 			if t.roleAt == 1 {
 				denials--

@@ -21,14 +21,14 @@ const (
 	wantRecall    = 0.85
 )
 
-// The folders "later" and "last" were written when the reader was thought to be
+// The folders "later", "last" and "fresh" were written when the reader was thought to be
 // finished, and committed before it was first run on them. README.md beside the
 // posts has the figures of those first runs; the figures here only keep the reader
 // from getting worse.
 var unseen = []struct {
 	folder            string
 	precision, recall float64
-}{{"later", 0.88, 0.85}, {"last", 0.90, 0.90}}
+}{{"later", 0.88, 0.88}, {"last", 0.91, 0.92}, {"fresh", 0.90, 0.82}}
 
 func lexicon(t testing.TB) (*prose.Lexicon, *catalog.Catalog) {
 	t.Helper()

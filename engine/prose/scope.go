@@ -170,7 +170,7 @@ func (m *matcher) stops(t token, i, head int) bool {
 	case t.mark == ',' || t.mark == '-':
 		return !m.listed(i, head)
 	case t.word == "and" || t.word == "because" || t.word == "so" || t.word == "then" || t.word == "plus" || t.word == "since" || t.word == "until" || t.word == "till":
-		return !(t.word == "and" && head-i <= 2 && m.nounList(i))
+		return true
 	case t.word == "when" || t.word == "while" || t.word == "as" || t.word == "after" || t.word == "before" || t.word == "once" || t.word == "which":
 		return true
 	}
@@ -193,12 +193,6 @@ func (m *matcher) listed(comma, head int) bool {
 		}
 	}
 	return false
-}
-
-// nounList reports whether "and" at i joins two things denied together, as in
-// "no noise and vibration", which needs no verb between.
-func (m *matcher) nounList(i int) bool {
-	return i > 0 && m.tokens[i-1].role == none && !m.tokens[i-1].filler && i > 1 && m.tokens[i-2].word == "no"
 }
 
 // reaches reports whether the denying word at i reaches a head at from. "No" and

@@ -196,10 +196,17 @@ func (m *matcher) fragment(topics []int, part int, last role) []find {
 			n++
 		}
 	}
-	if first < 0 || n > 1 || !marked {
+	if most := 1 + 2*btoi(first >= 0 && lang().openings[m.tokens[first].word]); first < 0 || n > most || !marked {
 		return nil
 	}
 	return m.instead(topics, span{from: first, to: first}, m.fragmentRole(first, part, last))
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 // fragmentRole says how a fragment is meant: as what went before, the other way
