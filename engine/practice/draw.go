@@ -4,8 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
@@ -62,26 +64,57 @@ func (b Book) Draw(o Order, sheets []intake.Sheet) (*Scenario, error) {
 	if err != nil {
 		return nil, err
 	}
-	walked, man := 0, manners[o.Level]
-	for i := 0; i < mostDrawn && walked < mostWalked; i++ {
-		s, err := d.scenario(i)
+	next := 0
+	for walked := 0; walked < mostWalked; {
+		some, err := d.some(&next, min(runtime.GOMAXPROCS(0), mostWalked-walked))
 		if err != nil {
 			return nil, err
 		}
-		if s == nil {
-			continue
+		if len(some) == 0 {
+			break
 		}
-		walked++
+		if s, err := b.solvable(some, manners[o.Level]); s != nil || err != nil {
+			return s, err
+		}
+		walked += len(some)
+	}
+	return nil, ErrNoCase
+}
 
-		par, err := b.Begin(s).walkOn(bounds{moves: man.moves, strict: true})
+// some draws the next few candidates; none once too many machines were drawn.
+func (d *drawing) some(next *int, n int) ([]*Scenario, error) {
+	var out []*Scenario
+	for ; len(out) < n && *next < mostDrawn; *next++ {
+		s, err := d.scenario(*next)
 		if err != nil {
 			return nil, err
 		}
-		if par.Solved() && (man.minutes == 0 || par.Minutes <= man.minutes) {
+		if s != nil {
+			out = append(out, s)
+		}
+	}
+	return out, nil
+}
+
+// solvable returns the first of some candidates that the planner solves within
+// the bounds of the level, or nil. It walks through them side by side; which one
+// is taken does not depend on who is ready first.
+func (b Book) solvable(some []*Scenario, man manner) (*Scenario, error) {
+	pars, errs := make([]Par, len(some)), make([]error, len(some))
+	var wg sync.WaitGroup
+	for i, s := range some {
+		wg.Go(func() { pars[i], errs[i] = b.Begin(s).walkOn(bounds{moves: man.moves, strict: true}) })
+	}
+	wg.Wait()
+	for i, s := range some {
+		if errs[i] != nil {
+			return nil, errs[i]
+		}
+		if pars[i].Solved() && (man.minutes == 0 || pars[i].Minutes <= man.minutes) {
 			return s, nil
 		}
 	}
-	return nil, ErrNoCase
+	return nil, nil
 }
 
 // drawing draws the candidates for one order.

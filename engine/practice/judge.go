@@ -60,7 +60,7 @@ func (t *Session) Judge() (*Judgement, error) {
 	if len(t.Forecast) == 0 {
 		return nil, ErrNothingNamed
 	}
-	j := &Judgement{Scenario: t.Scenario, Forecast: t.Forecast, Reason: t.Reason, Minutes: t.Now.Minutes, Score: t.Forecast.Score(t.Scenario.Truth)}
+	j := &Judgement{Mistakes: []Mistake{}, Scenario: t.Scenario, Forecast: t.Forecast, Reason: t.Reason, Minutes: t.Now.Minutes, Score: t.Forecast.Score(t.Scenario.Truth)}
 	for i := range t.Moves {
 		s, err := t.Step(i)
 		if err != nil {
@@ -82,6 +82,9 @@ func (t *Session) Judge() (*Judgement, error) {
 	}
 	if j.Planner, err = t.Book.Walk(t.Scenario); err != nil {
 		return nil, err
+	}
+	if j.Planner.Gave {
+		j.Planner.ToCure += serviceMinutes
 	}
 	if j.ToCure, err = t.toCure(); err != nil {
 		return nil, err

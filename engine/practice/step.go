@@ -16,16 +16,16 @@ type Step struct {
 
 	Before []Candidate `json:"before"` // in play before it
 	After  []Candidate `json:"after"`
-	Out    []string    `json:"out"`   // out of play by it, those that were likeliest first
-	In     []string    `json:"in"`    // brought into play by it
-	Apart  *Pair       `json:"apart"` // the two leading causes that it set apart most, nil for none
-	Tied   *Pair       `json:"tied"`  // the two leading causes that it left as they were to each other
+	Out    []string    `json:"out,omitempty"`   // out of play by it, those that were likeliest first
+	In     []string    `json:"in,omitempty"`    // brought into play by it
+	Apart  *Pair       `json:"apart,omitempty"` // the two leading causes that it set apart most, nil for none
+	Tied   *Pair       `json:"tied,omitempty"`  // the two leading causes that it left as they were to each other
 
-	Told    float64        `json:"told_bits"` // the fall in entropy that came of it; below 0 when it left more open than before
-	Worth   Worth          `json:"worth"`     // what it could have told
-	Planner *plan.Proposal `json:"planner"`   // what the planner would have done instead; nil for questions, and where it would have done the same
-	Same    bool           `json:"same"`      // it is what the planner would have done
-	Checked string         `json:"checked"`   // the check of that proposal; "" when it would have put the cause right
+	Told    float64        `json:"told_bits"`         // the fall in entropy that came of it; below 0 when it left more open than before
+	Worth   Worth          `json:"worth"`             // what it could have told
+	Planner *plan.Proposal `json:"planner,omitempty"` // what the planner would have done instead; nil for questions, and where it would have done the same
+	Same    bool           `json:"same"`              // it is what the planner would have done
+	Checked string         `json:"checked,omitempty"` // the check of that proposal; "" when it would have put the cause right
 }
 
 // Pair is two causes and by how much the balance between them moved.
