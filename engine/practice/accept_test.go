@@ -214,6 +214,7 @@ func (a *account) agree(t *testing.T, b practice.Book, s *practice.Scenario) {
 			a.read++
 			if e.Yes() != (p > 0.5) {
 				a.misread++
+				t.Logf("seed %d: %s is %s, the readings say it with %.2f", s.Seed, id, e.Answer, p)
 			}
 		}
 	}
