@@ -152,7 +152,7 @@ func written(t *testing.T, b practice.Book, s *practice.Scenario) []byte {
 // expect.
 func (a *account) agree(t *testing.T, b practice.Book, s *practice.Scenario) {
 	known := s.Known.Clone()
-	net, err := network.Build(b.Catalog, b.Rules, b.Rules.Fire(known))
+	net, err := network.Build(b.Catalog, b.Rules, b.Fire(known))
 	if err != nil {
 		t.Error(err)
 		return
@@ -204,7 +204,7 @@ func (a *account) agree(t *testing.T, b practice.Book, s *practice.Scenario) {
 		known.Put(id, v)
 	}
 	found := map[string]float64{}
-	for i, f := range b.Rules.Fire(known) {
+	for i, f := range b.Fire(known) {
 		if r := b.Rules.Rules[i]; r.Action == rule.Shows && f.Verdict != rule.Unknown {
 			found[r.To] = max(found[r.To], f.Probability)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/network"
 	"example.org/takeup/engine/plan"
@@ -18,6 +19,7 @@ type Book struct {
 	Catalog *catalog.Catalog
 	Rules   *rule.Set
 	Words   *fact.Vocabulary
+	Derived *derive.Table // what rules work out from readings; nil for none
 	// Phrases are how riders word a sign, by its id; what has none is told by its
 	// name.
 	Phrases map[string][]string
@@ -90,7 +92,7 @@ var (
 func (b Book) View(s State) (*View, error) { return b.view(s, patient) }
 
 func (b Book) view(s State, budget belief.Budget) (*View, error) {
-	v := &View{Firings: b.Rules.Fire(s.Known)}
+	v := &View{Firings: b.Fire(s.Known)}
 	var err error
 	if v.Network, err = network.Build(b.Catalog, b.Rules, v.Firings); err != nil {
 		return nil, err
@@ -115,6 +117,16 @@ func (b Book) view(s State, budget belief.Budget) (*View, error) {
 	}
 	v.rank(causes, p, before)
 	return v, nil
+}
+
+// Fire asks every rule about what is known, derived quantities included.
+func (b Book) Fire(known fact.Set) []rule.Firing {
+	if b.Derived == nil {
+		return b.Rules.Fire(known)
+	}
+	firings := b.Rules.Fire(b.Derived.Fill(known))
+	b.Derived.Settle(firings, known)
+	return firings
 }
 
 // settle takes faults that are found out of the race: what they bring about is
@@ -213,26 +225,13 @@ func (v *View) First() Candidate {
 // Course is the planner's advice in a state.
 func (b Book) Course(s State, v *View) (*plan.Course, error) {
 	return plan.Propose(plan.Situation{
-		Catalog: b.paid(s), Rules: b.Rules, Words: b.Words, Network: v.Network, Evidence: v.Evidence, Known: s.Known, Done: s.Done,
+		Catalog: b.Catalog, Rules: b.Rules, Words: b.Words, Network: v.Network, Evidence: v.Evidence, Known: s.Known, Done: s.Done, Open: s.Paid,
 		Belief: v.belief,
 	})
 }
 
 // belief hands out the view's belief to those who use it up.
 func (v *View) belief() (*belief.Conditioned, error) { return v.cond.Clone(), nil }
-
-// paid is the catalog in which the stages that are open cost nothing: several
-// covers can be off at once.
-func (b Book) paid(s State) *catalog.Catalog {
-	c := *b.Catalog
-	c.Stages = slices.Clone(c.Stages)
-	for i := range c.Stages {
-		if slices.Contains(s.Paid, c.Stages[i].ID) {
-			c.Stages[i].Minutes = 0
-		}
-	}
-	return &c
-}
 
 // Sensible reports whether a `needs` condition does not say no.
 func (b Book) Sensible(needs string, known fact.Set) bool {

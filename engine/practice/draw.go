@@ -269,7 +269,7 @@ func (d *drawing) tell(s *Scenario, m *sample.Machine, r *rand.Rand) {
 // first, then what else is out of the ordinary, in the order of the catalog.
 func (d *drawing) notable(s *Scenario, m *sample.Machine, most int) []string {
 	speaks := map[string]bool{}
-	for i, f := range d.Rules.Fire(s.Known) {
+	for i, f := range d.Fire(s.Known) {
 		if r := d.Rules.Rules[i]; f.Verdict == rule.Yes && r.Action == rule.Raises {
 			for _, id := range r.When.Words() {
 				speaks[id] = true

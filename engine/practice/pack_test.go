@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/practice"
 	"example.org/takeup/engine/rule"
@@ -29,7 +30,8 @@ var open = sync.OnceValue(func() (p struct {
 	set, more := rule.Load(os.DirFS("../../rules"), cat.Vocabulary())
 	sheets, unread := intake.Machines(folder, cat)
 	p.err = append(append(ps, more...), unread...).Err()
-	p.book = practice.Book{Catalog: cat, Rules: set, Words: cat.Vocabulary(), Phrases: practice.Phrases(folder)}
+	words := cat.Vocabulary()
+	p.book = practice.Book{Catalog: cat, Rules: set, Words: words, Derived: derive.New(cat, set, words), Phrases: practice.Phrases(folder)}
 	p.sheets = sheets
 	return p
 })

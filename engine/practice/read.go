@@ -123,7 +123,7 @@ func (b Book) complete(s *Scenario, at source.Pos, ps *source.Problems) bool {
 		known.Put(id, v)
 	}
 	given := map[string]bool{}
-	for i, f := range b.Rules.Fire(known) {
+	for i, f := range b.Fire(known) {
 		if r := b.Rules.Rules[i]; r.Action == rule.Shows && f.Verdict != rule.Unknown {
 			given[r.To] = given[r.To] || f.Probability >= 0.5
 		}

@@ -284,7 +284,7 @@ func (t *Session) results(c catalog.Check) []Result {
 // measured lists the signs that readings settle.
 func (b Book) measured(known fact.Set) map[string]bool {
 	out := map[string]bool{}
-	for i, f := range b.Rules.Fire(known) {
+	for i, f := range b.Fire(known) {
 		if r := b.Rules.Rules[i]; r.Action == rule.Shows && f.Verdict != rule.Unknown {
 			out[r.To] = true
 		}

@@ -2,10 +2,13 @@ package practice
 
 import (
 	"math"
+	"regexp"
+	"slices"
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/plan"
+	"example.org/takeup/engine/rule"
 )
 
 // Worth is what a check or a question could have told, worked out before it was
@@ -159,10 +162,23 @@ func (b Book) readBy(readings []string) []string {
 			continue
 		}
 		for _, id := range readings {
-			if has(r.When.Words(), id) && !has(out, r.To) {
+			if b.looksAt(r, id) && !has(out, r.To) {
 				out = append(out, r.To)
 			}
 		}
 	}
 	return out
+}
+
+// looksAt reports whether a rule reads a reading, itself or through a derived
+// quantity.
+func (b Book) looksAt(r rule.Rule, reading string) bool {
+	words := r.When.Words()
+	if has(words, reading) {
+		return true
+	}
+	whole := regexp.MustCompile(`\b` + regexp.QuoteMeta(reading) + `\b`)
+	return slices.ContainsFunc(b.Catalog.Derived, func(d catalog.Derived) bool {
+		return has(words, d.ID) && whole.MatchString(d.Value)
+	})
 }

@@ -124,7 +124,7 @@ func progressFile() (string, error) {
 
 // book is the pack as lessons see it.
 func (s *session) book(e *engine.Engine) practice.Book {
-	b := practice.Book{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words}
+	b := practice.Book{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Derived: e.Derived}
 	if knowing, _, err := s.folders(); err == nil {
 		b.Phrases = practice.Phrases(knowing)
 	}
