@@ -292,7 +292,7 @@ func (d *drawing) notable(s *Scenario, m *sample.Machine, most int) []string {
 }
 
 // withReasons cuts a list of facts, keeping with each the facts that it needs:
-// "since work on the cable" makes no sense without "since work".
+// what the work was on makes no sense without that there was some.
 func (d *drawing) withReasons(list []string, most int, s *Scenario) []string {
 	var out []string
 	known := fact.Set{}

@@ -4,6 +4,7 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"slices"
 
 	"example.org/takeup/engine/catalog"
@@ -61,7 +62,7 @@ func (s *Sampler) reads(r catalog.Reading) (rules []rule.Rule, limits []string) 
 		}
 	}
 	for _, x := range s.rules.Rules {
-		if x.Action != rule.Shows || x.When == nil || !has(x.When.Words(), r.ID) {
+		if x.Action != rule.Shows || x.When == nil || !s.looksAt(x.When.Words(), r.ID) {
 			continue
 		}
 		rules = append(rules, x)
@@ -83,6 +84,23 @@ func (s *Sampler) derives(x rule.Rule) bool {
 		return ok
 	})
 }
+
+// looksAt reports whether a reading is among some words, or in what one of them
+// is worked out from.
+func (s *Sampler) looksAt(words []string, reading string) bool {
+	if has(words, reading) {
+		return true
+	}
+	for _, d := range s.cat.Derived {
+		if has(words, d.ID) && s.looksAt(wordsIn.FindAllString(d.Value, -1), reading) {
+			return true
+		}
+	}
+	return false
+}
+
+// wordsIn finds the words of a formula.
+var wordsIn = regexp.MustCompile(`[a-z][a-z0-9_]*`)
 
 func (s *Sampler) sameDimension(u unit.Unit, r catalog.Reading) bool {
 	own, ok := unit.Find(r.Unit)
@@ -142,6 +160,7 @@ func (m *Machine) reading(r *rand.Rand, g gauge, known fact.Set) (fact.Value, bo
 	if g.reading.Several {
 		n = 4 + r.IntN(3)
 	}
+	known = known.Clone() // values that were tried in vain must not stay
 	for range tries {
 		v := g.value(r, low, high, n)
 		known.Put(g.reading.ID, v)
