@@ -47,6 +47,11 @@ func (j Job) causes() []Cause {
 			})
 		}
 	}
+	for _, id := range j.Found { // whoever found it is right, also where the rules say it cannot be
+		if !slices.ContainsFunc(out, func(c Cause) bool { return c.ID == id }) {
+			out = append(out, Cause{ID: id, Found: true, Listed: []string{}, Seen: []string{}, Steps: []string{}})
+		}
+	}
 	rank := func(c Cause) int {
 		switch {
 		case len(c.Listed) > 0:

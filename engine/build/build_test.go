@@ -188,6 +188,15 @@ func TestFoundBeforeProbable(t *testing.T) {
 	}
 }
 
+// Whoever found a cause is right, also where the rules give it no probability at all.
+func TestFoundAgainstTheRules(t *testing.T) {
+	e := pack(t)
+	s := sheet(t, build.Job{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Found: []string{"air_in_line"}})
+	if len(s.Causes) != 1 || !s.Causes[0].Found || !slices.Contains(stepIDs(s), "bleed_line") {
+		t.Errorf("got %+v", s.Causes)
+	}
+}
+
 func drawn(p build.Pack) (lines []string) {
 	for _, l := range p.Section.Layers {
 		line := l.Name
