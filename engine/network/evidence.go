@@ -20,7 +20,7 @@ const (
 // bounded keeps a probability away from certainty.
 func bounded(p float64, r rule.Rule) float64 {
 	most := mostMeasured
-	if r.When != nil && slices.Contains(r.When.Words(), catalog.StackID) {
+	if r.When != nil && slices.Contains(r.When.Words(), catalog.StackID) && !r.When.Calls("measured", "total") {
 		most = mostListed
 	}
 	return min(most, max(1-most, p))

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"github.com/expr-lang/expr/ast"
@@ -33,6 +34,20 @@ func (c *Condition) Words() []string {
 		}
 	})
 	return all
+}
+
+// Calls reports whether a leaf of the condition calls one of the functions.
+func (c *Condition) Calls(functions ...string) (calls bool) {
+	c.root.leaves(func(l *clause) {
+		walk(l.node, func(n ast.Node) bool {
+			if call, ok := n.(*ast.CallNode); ok {
+				name, _ := wordAt(call.Callee)
+				calls = calls || slices.Contains(functions, name)
+			}
+			return true
+		})
+	})
+	return calls
 }
 
 // Leaves lists the texts of the leaves in the order written.
