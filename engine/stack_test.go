@@ -262,13 +262,13 @@ var faults = []fault{
 		b.swap(at, at+1)
 		return true
 	}},
-	{name: "pack too tall", cause: "pack_too_tall", signs: []string{"pack_tall_found"}, sheet: true, make: func(b *build) bool {
+	{name: "pack too tall", gauged: true, cause: "pack_too_tall", signs: []string{"pack_tall_found"}, sheet: true, make: func(b *build) bool {
 		for _, i := range b.places("steel") {
 			b.say(i, "thickness", "2.30_mm")
 		}
 		return true
 	}},
-	{name: "pack too low", cause: "pack_too_low", signs: []string{"pack_low_found"}, sheet: true, make: func(b *build) bool {
+	{name: "pack too low", gauged: true, cause: "pack_too_low", signs: []string{"pack_low_found"}, sheet: true, make: func(b *build) bool {
 		for _, i := range b.places("steel") {
 			b.say(i, "thickness", "1.60_mm")
 		}
