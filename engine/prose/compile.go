@@ -253,23 +253,12 @@ func (c compiler) add(a aim, texts []source.Text) {
 	}
 }
 
-// phrase files one wording under the first item of its first part.
+// phrase reads one wording and files it.
 func (c compiler) phrase(a aim, t source.Text) {
-	text := t.Value
 	p := phrase{aim: a, topic: -1}
-	if rest, ok := strings.CutPrefix(text, "@"); ok {
-		var name string
-		name, text, _ = strings.Cut(rest, " ")
-		if p.topic = c.l.conceptIndex(name); p.topic < 0 {
-			c.complain(t, "unknown concept @%s", name)
-			return
-		}
-	}
-	if rest, ok := strings.CutPrefix(text, "+ "); ok {
-		p.only, text = true, rest
-	}
-	if rest, ok := strings.CutPrefix(text, "= "); ok { // after the topic, if there is one
-		p.whole, text = true, rest
+	text, ok := c.prefixes(t, &p)
+	if !ok {
+		return
 	}
 	for _, part := range strings.Split(text, " & ") {
 		items := c.items(t, part)
@@ -279,23 +268,50 @@ func (c compiler) phrase(a aim, t source.Text) {
 		}
 		p.parts = append(p.parts, items)
 	}
+	c.enter(p)
+}
+
+// prefixes reads the signs before a wording; the topic comes first.
+func (c compiler) prefixes(t source.Text, p *phrase) (text string, ok bool) {
+	text = t.Value
+	if rest, found := strings.CutPrefix(text, "@"); found {
+		var name string
+		name, text, _ = strings.Cut(rest, " ")
+		if p.topic = c.l.conceptIndex(name); p.topic < 0 {
+			c.complain(t, "unknown concept @%s", name)
+			return "", false
+		}
+	}
+	text, p.only = strings.CutPrefix(text, "+ ")
+	text, p.whole = strings.CutPrefix(text, "= ")
+	return text, true
+}
+
+// enter puts a phrase under the first item of its first part, and notes what its
+// concepts are used for.
+func (c compiler) enter(p phrase) {
 	k := len(c.l.phrases)
 	c.l.phrases = append(c.l.phrases, p)
+	first := p.parts[0][0]
+	if first.concept >= 0 {
+		c.l.byIdea[first.concept] = append(c.l.byIdea[first.concept], k)
+	} else {
+		c.l.byStem[first.stem] = append(c.l.byStem[first.stem], k)
+	}
+	if p.aim.kind != signYes && p.aim.kind != signNo {
+		return
+	}
 	for _, part := range p.parts[1:] {
 		for _, it := range part {
-			if it.concept >= 0 && (a.kind == signYes || a.kind == signNo) {
+			if it.concept >= 0 {
 				c.l.concepts[it.concept].around = true
 			}
 		}
 	}
-	if first := p.parts[0][0]; first.concept >= 0 {
-		c.l.byIdea[first.concept] = append(c.l.byIdea[first.concept], k)
-		if len(p.parts) > 1 && len(p.parts[0]) == 1 && p.topic < 0 && (a.kind == signYes || a.kind == signNo) {
-			c.l.concepts[first.concept].heads = true
-			c.l.concepts[first.concept].topic = c.l.concepts[first.concept].topic || a.kind == signYes && p.topic < 0 && len(p.parts) == 2
-		}
-	} else {
-		c.l.byStem[first.stem] = append(c.l.byStem[first.stem], k)
+	if first.concept >= 0 && len(p.parts) > 1 && len(p.parts[0]) == 1 && p.topic < 0 {
+		head := &c.l.concepts[first.concept]
+		head.heads = true
+		head.topic = head.topic || p.aim.kind == signYes && len(p.parts) == 2
 	}
 }
 

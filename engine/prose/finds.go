@@ -22,29 +22,17 @@ func (f find) covers() span {
 // finds lists the phrases of one part and the heads of those of several.
 func (m *matcher) finds() []find {
 	var out []find
-	try := func(k, from int) {
-		p := m.l.phrases[k]
-		if head, ok := m.match(p.parts[0], from, mostOther); ok {
-			if p.whole && !m.fills(head) {
-				return
-			}
-			if len(p.parts) == 1 {
-				out = append(out, find{phrase: k, head: head, all: []span{head}})
-			} else {
-				out = append(out, m.joined(k, head)...)
-			}
-		}
-	}
 	for from, t := range m.tokens {
 		if t.mark != 0 {
 			continue
 		}
-		for _, k := range m.l.byStem[t.stem] {
-			try(k, from)
-		}
+		keys := []string{t.stem}
 		if t.amount != nil {
-			for _, k := range append(m.l.byStem[t.amount.class()], m.l.byStem["{thousands}"]...) {
-				try(k, from)
+			keys = append(keys, t.amount.class(), "{thousands}")
+		}
+		for _, key := range keys {
+			for _, k := range m.l.byStem[key] {
+				out = m.try(out, k, from)
 			}
 		}
 	}
@@ -54,11 +42,24 @@ func (m *matcher) finds() []find {
 				continue
 			}
 			for _, k := range m.l.byIdea[c] {
-				try(k, s.from)
+				out = m.try(out, k, s.from)
 			}
 		}
 	}
 	return out
+}
+
+// try adds what a phrase gives when it begins at a token.
+func (m *matcher) try(out []find, k, from int) []find {
+	p := m.l.phrases[k]
+	head, ok := m.match(p.parts[0], from, mostOther)
+	switch {
+	case !ok || p.whole && !m.fills(head):
+		return out
+	case len(p.parts) == 1:
+		return append(out, find{phrase: k, head: head, all: []span{head}})
+	}
+	return append(out, m.joined(k, head)...)
 }
 
 // fills reports whether a span is all that its chunk says.

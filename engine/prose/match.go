@@ -98,6 +98,15 @@ func (m *matcher) match(items []item, from, others int) (span, bool) {
 	return span{}, false
 }
 
+// walk is where a match stands and what it may still step over.
+type walk struct {
+	so      span
+	others  int // words other than little ones
+	denials int // denying words
+	fillers int // little words since the last item
+	open    gap // the gap that is being crossed
+}
+
 // rest matches items at token at or after little words, of which denials may be
 // denying words.
 func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bool) {
@@ -105,65 +114,90 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 		so.to = at
 		return so, true
 	}
-	var open gap
+	w := walk{so: so, others: others, denials: denials}
 	for items[0].gap.words > 0 { // never the last: see compile
-		open = items[0].gap
-		items, others = items[1:], others+open.words
+		w.open = items[0].gap
+		items, w.others = items[1:], w.others+w.open.words
 	}
 	if items[0].stem == edge {
-		if at < len(m.tokens) && m.tokens[at].mark == 0 && !m.tokens[at].filler && !lang().joints[m.tokens[at].word] && m.tokens[at].amount == nil {
+		if m.noun(at) {
 			return span{}, false
 		}
-		return m.rest(items[1:], so, at, others, denials)
+		return m.rest(items[1:], so, at, w.others, denials)
 	}
-	fillers := 0
 	for i := at; i < len(m.tokens); i++ {
 		for _, got := range m.one(items[0], i) {
-			next := so
+			next := w.so
 			next.no = next.no != got.no
-			if all, ok := m.rest(items[1:], next, got.to, others, denials); ok {
+			if all, ok := m.rest(items[1:], next, got.to, w.others, w.denials); ok {
 				return all, true
 			}
 		}
-		if i == so.from { // the first word stands at the start
-			return span{}, false
-		}
-		switch t := m.tokens[i]; {
-		case open.far && lang().subjects[t.word]: // a clause of its own
-			return span{}, false
-		case t.word == "now" && (open.words > 0 || m.tokens[i-1].word == "and"): // another matter
-			return span{}, false
-		case t.mark != 0:
-			if t.mark == '(' || t.mark == ')' || t.mark == '=' {
-				return span{}, false
-			}
-			if t.mark == ':' && open.words > 0 && !open.far {
-				return span{}, false
-			}
-			denials = 0
-			if !open.far {
-				others = 0
-			}
-		case t.word == "and" && open.words == 0 && !m.inList(i-1):
-			return span{}, false
-		case t.role == denies && denials > 0:
-			if t.roleAt == 1 {
-				denials--
-				so.no = !so.no
-			}
-		case t.role == denies && t.roleAt > 1 && so.no:
-		case t.filler && t.role != denies && t.role != denyDoubts && !lang().contrasts[t.word]:
-			if fillers++; fillers > mostFillers {
-				return span{}, false
-			}
-		case t.role == none && t.amount == nil && m.inList(i):
-		case others > 0 && (t.role == none || open.words > 0 && t.role == doubts) && (open.words > 0 || t.amount == nil) && t.part == m.tokens[so.from].part && !lang().joints[t.word]:
-			others--
-		default:
+		if i == so.from || !m.steps(&w, i) { // the first word stands at the start
 			return span{}, false
 		}
 	}
 	return span{}, false
+}
+
+// noun reports whether a word that could be a noun stands at i.
+func (m *matcher) noun(i int) bool {
+	if i >= len(m.tokens) {
+		return false
+	}
+	t := m.tokens[i]
+	return t.mark == 0 && !t.filler && !lang().joints[t.word] && t.amount == nil
+}
+
+// steps reports whether a match may go on over token i, and keeps the account.
+func (m *matcher) steps(w *walk, i int) bool {
+	t := m.tokens[i]
+	switch {
+	case t.mark != 0:
+		return m.overMark(w, t.mark)
+	case w.open.far && lang().subjects[t.word]: // a clause of its own
+		return false
+	case t.word == "now" && (w.open.words > 0 || m.tokens[i-1].word == "and"): // another matter
+		return false
+	case t.word == "and" && w.open.words == 0 && !m.inList(i-1):
+		return false
+	case t.role == denies && w.denials > 0:
+		if t.roleAt == 1 {
+			w.denials--
+			w.so.no = !w.so.no
+		}
+		return true
+	case t.role == denies && t.roleAt > 1 && w.so.no:
+		return true
+	case t.filler && t.role != denies && t.role != denyDoubts && !lang().contrasts[t.word]:
+		w.fillers++
+		return w.fillers <= mostFillers
+	case t.role == none && t.amount == nil && m.inList(i):
+		return true
+	}
+	w.others--
+	return w.others >= 0 && m.plain(w, t)
+}
+
+// plain reports whether a token is a word like any other in the part of the
+// sentence in which the match began. In a gap it may be an amount or a doubt too.
+func (m *matcher) plain(w *walk, t token) bool {
+	inGap := w.open.words > 0
+	return (t.role == none || inGap && t.role == doubts) && (inGap || t.amount == nil) &&
+		t.part == m.tokens[w.so.from].part && !lang().joints[t.word]
+}
+
+// overMark reports whether a match may go on over a mark. What stands behind a
+// comma is not denied before it, and other words there are another matter.
+func (m *matcher) overMark(w *walk, mark rune) bool {
+	if mark == '(' || mark == ')' || mark == '=' || mark == ':' && w.open.words > 0 && !w.open.far {
+		return false
+	}
+	w.denials = 0
+	if !w.open.far {
+		w.others = 0
+	}
+	return true
 }
 
 // inList reports whether a word is followed by "or" or "and": what is said of one
