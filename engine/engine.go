@@ -95,6 +95,7 @@ type Diagnosis struct {
 type Bench struct {
 	Without []string // tools that are missing
 	Open    string   // the deepest stage that is open
+	Prices  plan.Prices
 }
 
 // Diagnose reasons about one case. The error says that the evidence cannot be,
@@ -151,7 +152,7 @@ func (e *Engine) Outline(d *Diagnosis, bench Bench, depth int) (plan.Outlook, er
 func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
 	s := plan.Situation{
 		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Network: d.Network, Evidence: d.Evidence,
-		Known: d.Case.Known, Without: bench.Without,
+		Known: d.Case.Known, Without: bench.Without, Prices: bench.Prices,
 	}
 	if open := cmp.Or(bench.Open, d.Case.Open); open != "" {
 		s.Open = []string{open}

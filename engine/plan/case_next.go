@@ -140,15 +140,15 @@ func (b *Job) Best(p Problem) Step {
 	return s
 }
 
-// lookFirst finds the short outside step that has to come before the opening that
-// the minutes alone would put first: a look that may well find it, or, as long as
+// lookFirst finds the short outside step that has to come before the opening, or
+// the giving up, that the minutes alone would put first: a look that may well find it, or, as long as
 // nothing but hearsay is known, whatever tells most for its minutes.
 func (b *Job) lookFirst(p Problem, next Step) (Step, bool) {
 	opening := 0.0
 	for _, s := range next.Opens {
 		opening += p.Stages[s].Minutes
 	}
-	if opening <= longOpening {
+	if opening <= longOpening && next.Kind != Service {
 		return Step{}, false
 	}
 	best, ratio := Step{}, 0.0

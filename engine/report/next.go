@@ -88,6 +88,8 @@ func (a Answer) purpose(n plan.Proposal) string {
 	switch {
 	case n.Kind == plan.Service:
 		return "Nothing left here is worth its minutes."
+	case a.Course.Instead != nil && a.Course.Instead.Kind == plan.Service:
+		return "It is quick and shuts nothing out; by minutes alone the machine would be handed on already."
 	case a.Course.Instead != nil:
 		return fmt.Sprintf("It is quick and shuts nothing out; by minutes alone the next step would be to %s (%s), which has to be opened for.",
 			a.do(*a.Course.Instead), Minutes(a.Course.Instead.Minutes))
@@ -95,11 +97,27 @@ func (a Answer) purpose(n plan.Proposal) string {
 		if a.done(n) {
 			return a.cause(n.Cause).Remedy.Do
 		}
+		if len(n.Causes) > 1 {
+			return fmt.Sprintf("It shows whether it is %s. For the first of these: %s", a.either(n.Causes), a.cause(n.Cause).Remedy.Do)
+		}
 		return fmt.Sprintf("It shows whether it is %s (%s). If so: %s", a.named(n.Cause), Percent(a.probability(n.Cause)), a.cause(n.Cause).Remedy.Do)
-	case n.Saved >= 0.5:
+	case n.Saved >= worthMentioning:
 		return fmt.Sprintf("On average it saves %s on the way to a cured machine.", Minutes(n.Saved))
 	}
 	return fmt.Sprintf("It tells most for its minutes (%.1f%sbits).", n.Bits, nbsp)
+}
+
+// worthMentioning is the saving in minutes below which it is not told: nobody
+// plans by a minute or two.
+const worthMentioning = 3
+
+// either lists causes that one look tells apart, each with its probability.
+func (a Answer) either(ids []string) string {
+	var words []string
+	for _, id := range ids[:min(len(ids), 3)] {
+		words = append(words, a.named(id)+bracketed(Percent(a.probability(id))))
+	}
+	return listed(words, "or")
 }
 
 // probability is that of a cause, 0 when it is not possible here.

@@ -71,7 +71,7 @@ func (a Answer) figures(n plan.Proposal) document.Block {
 	if n.Bits > 0 {
 		facts = appendFact(facts, "tells", fmt.Sprintf("%.2f%sbits, %.3f%sbits a minute", n.Bits, nbsp, n.BitsPerMinute, nbsp))
 	}
-	if n.Saved >= 0.5 {
+	if n.Saved >= worthMentioning {
 		facts = appendFact(facts, "saves", Minutes(n.Saved)+" on average")
 	}
 	return document.Facts(appendFact(facts, "all the way",
@@ -147,8 +147,11 @@ func (a Answer) doors() []document.Block {
 		verdict := "leave it shut for now"
 		if d.Now {
 			verdict = "open it now"
-		} else if d.Saved > 0 {
-			verdict = "worth opening later"
+			if d.Saved >= worthMentioning {
+				verdict += fmt.Sprintf("; shut, it would take %s longer on average", Minutes(d.Saved))
+			}
+		} else if d.Saved >= worthMentioning {
+			verdict = fmt.Sprintf("not yet; if it stayed shut to the end, that would cost %s on average", Minutes(d.Saved))
 		}
 		items = append(items, item(plain(fmt.Sprintf("%s (%s there and back): %s.", capital(a.stageName(d.Stage)), Minutes(d.Minutes), verdict))))
 	}

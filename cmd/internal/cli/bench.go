@@ -1,12 +1,16 @@
 package cli
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/plan"
 	"example.org/takeup/engine/source"
 )
 
@@ -14,8 +18,58 @@ import (
 func (s *session) benchFlags(c *cobra.Command, b *engine.Bench) {
 	c.Flags().StringVar(&b.Open, "open", "", "the deepest `stage` that is open already")
 	c.Flags().StringSliceVar(&b.Without, "without", nil, "a `tool` that is missing; repeat for more")
+	c.Flags().Float64Var(&b.Prices.Rate, "rate", 0, "`money` for an hour of work; with it, prices count as minutes")
+	c.Flags().Var(prices{&b.Prices.Of}, "price", "what a part or a cause's remedy costs, as `PART=MONEY`; repeat for more")
 	s.completeFlag(c, "open", s.stages)
 	s.completeFlag(c, "without", s.tools)
+}
+
+// prices is the value of --price, one part at a time.
+type prices struct{ of *map[string]float64 }
+
+// String is empty: a price has no default to show.
+func (prices) String() string { return "" }
+
+// Type names the value in the help text.
+func (prices) Type() string { return "PART=MONEY" }
+
+// Set reads one price.
+func (p prices) Set(text string) error {
+	name, money, ok := strings.Cut(text, "=")
+	x, err := strconv.ParseFloat(strings.TrimSpace(money), 64)
+	if !ok || err != nil || !(x >= 0 && x < 1e6) {
+		return fmt.Errorf("want PART=MONEY, such as %q", "clutch springs=45")
+	}
+	if *p.of == nil {
+		*p.of = map[string]float64{}
+	}
+	(*p.of)[strings.TrimSpace(name)] = x
+	return nil
+}
+
+// checkPrices refuses parts that no remedy needs.
+func checkPrices(cat *catalog.Catalog, p plan.Prices) error {
+	if !(p.Rate >= 0 && p.Rate < 1e6) {
+		return wrong("--rate is %v, want money for an hour of work", p.Rate)
+	}
+	var known []string
+	for _, c := range cat.Causes {
+		known = append(append(known, c.ID), c.Remedy.Parts...)
+	}
+	var wanted []string
+	for name := range p.Of {
+		wanted = append(wanted, name)
+	}
+	slices.Sort(wanted)
+	for _, name := range wanted {
+		if !slices.Contains(known, name) {
+			return wrong("no remedy needs the part %q", name).with(source.DidYouMean(name, known))
+		}
+	}
+	if len(wanted) > 0 && p.Rate == 0 {
+		return wrong("--price needs --rate, the money for an hour of work").with("a price counts as the minutes that the money buys")
+	}
+	return nil
 }
 
 // checkBench refuses stages and tools that the knowledge does not have.
@@ -29,7 +83,7 @@ func checkBench(cat *catalog.Catalog, b engine.Bench) error {
 			return wrong("no check needs the tool %q", tool).with(source.DidYouMean(tool, tools))
 		}
 	}
-	return nil
+	return checkPrices(cat, b.Prices)
 }
 
 // stageIDs lists the stages in the order of the knowledge.
