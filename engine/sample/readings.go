@@ -161,7 +161,11 @@ func (m *Machine) reading(r *rand.Rand, g gauge, known fact.Set) (fact.Value, bo
 		n = 4 + r.IntN(3)
 	}
 	known = known.Clone() // values that were tried in vain must not stay
-	for range tries {
+	most := tries
+	if g.derived { // dear, and in vain when what was measured before leaves no room
+		most /= 5
+	}
+	for range most {
 		v := g.value(r, low, high, n)
 		known.Put(g.reading.ID, v)
 		if m.agrees(g, known, sure) {
@@ -228,10 +232,21 @@ func (g gauge) value(r *rand.Rand, low, high float64, n int) fact.Value {
 // agrees reports whether all signs read off a reading say what is so. Several
 // rules may read one sign; one that finds it is enough.
 func (m *Machine) agrees(g gauge, known fact.Set, sure float64) bool {
-	found := map[string]float64{}
+	// Working quantities out is dear, so that what the reading says by itself is
+	// heard first.
 	if g.derived {
+		if !m.heard(g, known, sure, true) {
+			return false
+		}
 		known = m.sampler.derived.Fill(known)
 	}
+	return m.heard(g, known, sure, false)
+}
+
+// heard is agrees with what is known as it stands. First says that more is to be
+// worked out: then a sign that is there may still be found.
+func (m *Machine) heard(g gauge, known fact.Set, sure float64, first bool) bool {
+	found := map[string]float64{}
 	for _, x := range g.rules {
 		f := m.sampler.rules.Ask(x.When, known)
 		if f.Verdict != rule.Unknown {
@@ -240,9 +255,10 @@ func (m *Machine) agrees(g gauge, known fact.Set, sure float64) bool {
 	}
 	return !slices.ContainsFunc(g.rules, func(x rule.Rule) bool {
 		p, read := found[x.To]
-		if !m.Has(x.To) {
+		there := m.Has(x.To)
+		if !there {
 			p = 1 - p
 		}
-		return read && p < sure
+		return read && p < sure && !(first && there)
 	})
 }
