@@ -149,6 +149,18 @@ func (e *Engine) Outline(d *Diagnosis, bench Bench, depth int) (plan.Outlook, er
 	return j.Outline(depth)
 }
 
+// barred lists the checks that need the machine whole, once it is open further
+// than a stage below theirs: nobody rides with the clutch cover off.
+func (e *Engine) barred(open string) []string {
+	var ids []string
+	for _, c := range e.Catalog.Checks {
+		if s, ok := e.Catalog.Stage(c.Stage); ok && s.Whole && e.Catalog.Depth(open) > e.Catalog.Depth(s.ID)+1 {
+			ids = append(ids, c.ID)
+		}
+	}
+	return ids
+}
+
 func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
 	s := plan.Situation{
 		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Network: d.Network, Evidence: d.Evidence,
@@ -156,6 +168,7 @@ func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
 	}
 	if open := cmp.Or(bench.Open, d.Case.Open); open != "" {
 		s.Open = []string{open}
+		s.Done = e.barred(open)
 	}
 	for _, done := range d.Case.Done {
 		s.Done = append(s.Done, done.Check)

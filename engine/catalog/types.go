@@ -192,6 +192,7 @@ type Stage struct {
 	Minutes float64 `yaml:"minutes,required" json:"minutes"` // there and back, on top of the parent
 	Takes   string  `yaml:"takes" json:"takes,omitempty"`
 	Closes  string  `yaml:"closes" json:"closes,omitempty"`
+	Whole   bool    `yaml:"whole" json:"whole,omitempty"` // checks here need the machine together
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }
