@@ -158,11 +158,14 @@ func (o *op) rowsBack(a, aAdj, outAdj []float64, c float64) float64 {
 func (o *op) rescale(val []float64) {
 	out := val[o.out.from:o.out.to]
 	top := 0.0
+	o.scale, o.logScale = 1, 0
 	for _, x := range out {
+		if x >= tiny { // nearly always the first
+			return
+		}
 		top = max(top, x)
 	}
-	o.scale, o.logScale = 1, 0
-	if top >= tiny || top == 0 {
+	if top == 0 {
 		return
 	}
 	o.scale, o.logScale = lift(top)

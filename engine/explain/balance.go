@@ -26,11 +26,15 @@ func (w *work) account() error {
 		}
 		return p
 	}
-	for k := range len(w.findings) + 1 {
+	n := len(w.findings)
+	for k := range n + 1 {
 		w.chain = append(w.chain, given(w.findings[:k]))
 	}
-	for k := range w.findings {
+	for k := range n - 1 {
 		w.without = append(w.without, given(append(append([]belief.Finding(nil), w.findings[:k]...), w.findings[k+1:]...)))
+	}
+	if n > 0 { // without the last piece is the beginning that ends before it
+		w.without = append(w.without, w.chain[n-1])
 	}
 	return err
 }

@@ -43,8 +43,9 @@ type builder struct {
 }
 
 // fired visits the rules of one action whose condition holds.
-func (b builder) fired(action rule.Action, visit func(rule.Rule)) {
-	for i, r := range b.set.Rules {
+func (b builder) fired(action rule.Action, visit func(*rule.Rule)) {
+	for i := range b.set.Rules {
+		r := &b.set.Rules[i]
 		if r.Action == action && b.firings[i].Verdict == rule.Yes {
 			visit(r)
 		}
@@ -56,23 +57,23 @@ func (b builder) priors() {
 		b.net.prior[c.ID] = i
 		b.net.Priors = append(b.net.Priors, Prior{Cause: c.ID, Base: c.Prior, Now: c.Prior})
 	}
-	step := func(r rule.Rule, f rule.Factor, by float64) {
+	step := func(r *rule.Rule, f rule.Factor, by float64) {
 		p := &b.net.Priors[b.net.prior[f.Cause]]
 		p.Steps = append(p.Steps, Step{r.ID, by})
 		odds := p.Now / (1 - p.Now) * by
 		p.Now = odds / (1 + odds)
 	}
-	b.fired(rule.Raises, func(r rule.Rule) {
+	b.fired(rule.Raises, func(r *rule.Rule) {
 		for _, f := range r.Factors {
 			step(r, f, f.By)
 		}
 	})
-	b.fired(rule.Lowers, func(r rule.Rule) {
+	b.fired(rule.Lowers, func(r *rule.Rule) {
 		for _, f := range r.Factors {
 			step(r, f, 1/f.By)
 		}
 	})
-	b.fired(rule.RulesOut, func(r rule.Rule) {
+	b.fired(rule.RulesOut, func(r *rule.Rule) {
 		for _, c := range r.Causes {
 			p := &b.net.Priors[b.net.prior[c]]
 			p.RuledOut, p.Now = r.ID, 0
@@ -93,7 +94,7 @@ func (b builder) variables() error {
 		signs = append(signs, s.ID)
 	}
 	next := map[string][]string{}
-	b.fired(rule.Brings, func(r rule.Rule) { next[r.From] = append(next[r.From], r.To) })
+	b.fired(rule.Brings, func(r *rule.Rule) { next[r.From] = append(next[r.From], r.To) })
 	for _, group := range []struct {
 		role fact.Role
 		ids  []string
@@ -197,7 +198,7 @@ func ring(ids []string, done map[string]bool, next map[string][]string) []string
 
 func (b builder) links() {
 	slots := map[[2]int]int{}
-	b.fired(rule.Brings, func(r rule.Rule) {
+	b.fired(rule.Brings, func(r *rule.Rule) {
 		from, to := b.net.index[r.From], b.net.index[r.To]
 		if b.ruledOut(r.From) || b.ruledOut(r.To) {
 			return
