@@ -205,10 +205,13 @@ func (c *Catalog) StagePath(id string) []Stage {
 // Depth returns how many stages lie above id; the root has depth 0.
 func (c *Catalog) Depth(id string) int { return len(c.StagePath(id)) - 1 }
 
+// usualWords is about how many ids a pack has, so that lists grow once.
+const usualWords = 1024
+
 // Index builds the look-ups. Load calls it; a Catalog put together by hand
 // (in a test) needs it once.
 func (c *Catalog) Index() {
-	c.index = map[string]entry{}
+	c.index = make(map[string]entry, usualWords)
 	c.each(func(role fact.Role, id string, place int, _ source.Pos) {
 		if _, taken := c.index[id]; !taken {
 			c.index[id] = entry{role, place}
@@ -255,7 +258,7 @@ func (c *Catalog) each(visit func(fact.Role, string, int, source.Pos)) {
 
 // Vocabulary returns the words that conditions and rules may use.
 func (c *Catalog) Vocabulary() *fact.Vocabulary {
-	v := &fact.Vocabulary{}
+	v := fact.NewVocabulary(usualWords)
 	c.each(func(role fact.Role, id string, place int, _ source.Pos) {
 		v.Add(c.word(role, id, place))
 	})

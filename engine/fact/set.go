@@ -106,9 +106,16 @@ func (s *Set) Clone() Set {
 // Tree returns the values as nested maps of plain Go values, the environment
 // in which the leaves of conditions are evaluated: bool, string, []string,
 // float64 (SI) or Value for readings. Dotted ids become nested maps.
-func (s *Set) Tree() map[string]any {
+func (s *Set) Tree() map[string]any { return s.TreeOf(s.order) }
+
+// TreeOf is Tree with some ids only; those that are not known are left out.
+func (s *Set) TreeOf(ids []string) map[string]any {
 	root := map[string]any{}
-	for _, id := range s.order {
+	for _, id := range ids {
+		v, known := s.values[id]
+		if !known {
+			continue
+		}
 		parts := strings.Split(id, ".")
 		at := root
 		for _, p := range parts[:len(parts)-1] {
@@ -119,7 +126,7 @@ func (s *Set) Tree() map[string]any {
 			}
 			at = next
 		}
-		at[parts[len(parts)-1]] = s.values[id].plain()
+		at[parts[len(parts)-1]] = v.plain()
 	}
 	return root
 }

@@ -92,6 +92,11 @@ type Vocabulary struct {
 	index map[string]int
 }
 
+// NewVocabulary returns an empty vocabulary with room for some words.
+func NewVocabulary(room int) *Vocabulary {
+	return &Vocabulary{words: make([]Word, 0, room), index: make(map[string]int, room)}
+}
+
 // Add appends a word. It reports false, and adds nothing, when the id is taken.
 func (v *Vocabulary) Add(w Word) bool {
 	if _, taken := v.index[w.ID]; taken {

@@ -65,5 +65,5 @@ func (s *Set) Ask(c *Condition, known fact.Set) Firing {
 	if c == nil {
 		return Firing{Verdict: Yes, Probability: 1}
 	}
-	return scene{eval: s.eval, known: &known, env: known.Tree()}.ask("", c)
+	return scene{eval: s.eval, known: &known, env: known.TreeOf(c.Words())}.ask("", c)
 }
