@@ -32,6 +32,8 @@ func whys(e Entry) string {
 	switch e.Why {
 	case "about":
 		return "the figure is not exact"
+	case "before":
+		return "the sentence before says when"
 	case "unit":
 		return "the unit is taken from another figure in the post"
 	case "several":

@@ -19,6 +19,7 @@ const (
 	supposes        // "if", "whether"
 	presumes        // "why does it": asks for the reason, takes the rest for granted
 	says            // idioms in which a denying word denies nothing
+	adopts          // "asked me to look": another's machine is the one spoken of
 	ends            // "has gone", "went away": denies what stands before it
 )
 

@@ -8,6 +8,8 @@ type find struct {
 	topic  bool   // the head is a stand-in for what was spoken of before
 	flip   role   // how a stand-in is meant: none, denies
 	size   int    // words that mean something
+	when   string // its circumstances, where they stand in the sentence before,
+	sharp  bool   // which sets them against others
 }
 
 // covers is the range of the tokens of a find.
@@ -91,7 +93,7 @@ func (m *matcher) weighs(f find) find {
 func (m *matcher) joined(k int, head span) []find {
 	f := find{phrase: k, head: head, all: []span{head}}
 	for _, part := range m.l.phrases[k].parts[1:] {
-		s, ok := m.near(part, head, m.keeps(k, head))
+		s, ok := m.near(k, part, head)
 		if !ok {
 			return nil
 		}
@@ -102,10 +104,10 @@ func (m *matcher) joined(k int, head span) []find {
 
 // near finds the place of a part that belongs to the head: in the same part of
 // the sentence, and not in a chunk that speaks of something else.
-func (m *matcher) near(part []item, head span, denial bool) (span, bool) {
+func (m *matcher) near(k int, part []item, head span) (span, bool) {
 	best, found := span{}, false
 	at := m.tokens[head.from]
-	own := denial && m.circumstanced(head) // "hot, cold it holds fine": hot is another matter
+	own := m.keeps(k, head) && m.circumstanced(head) // "hot, cold it holds fine": hot is another matter
 	for from, t := range m.tokens {
 		if t.mark != 0 || t.part != at.part {
 			continue
@@ -114,7 +116,7 @@ func (m *matcher) near(part []item, head span, denial bool) (span, bool) {
 		if ok && own && t.chunk != at.chunk {
 			continue
 		}
-		if !ok || s.from < head.to && head.from < s.to || !m.belongs(s, head) {
+		if !ok || s.from < head.to && head.from < s.to || !m.belongs(k, s, head) {
 			continue
 		}
 		if !found || distanceOf(s, head) < distanceOf(best, head) {
@@ -133,7 +135,7 @@ func distanceOf(a, b span) int {
 
 // belongs reports whether a circumstance goes with the head: no other head may
 // stand in its chunk or in a chunk between them.
-func (m *matcher) belongs(s, head span) bool {
+func (m *matcher) belongs(k int, s, head span) bool {
 	a, b := m.tokens[head.from].chunk, m.tokens[s.from].chunk
 	if a == b {
 		return !m.parted(s, head)
@@ -142,7 +144,7 @@ func (m *matcher) belongs(s, head span) bool {
 		return false
 	}
 	low, high := min(a, b), max(a, b)
-	shared := b == a-1 && m.shares(head)
+	shared := b == a-1 && m.shares(k, head)
 	for c, spans := range m.ideas {
 		if !m.l.concepts[c].heads {
 			continue
@@ -172,11 +174,11 @@ func (m *matcher) followed(head span) bool {
 }
 
 // shares reports whether a head follows an "and" and has no circumstance of its
-// own: "grinds going into first and lurches".
-func (m *matcher) shares(head span) bool {
+// own among those that its phrases ask for: "grinds going into first and lurches".
+func (m *matcher) shares(k int, head span) bool {
 	for i, t := range m.tokens {
 		if t.chunk == m.tokens[head.from].chunk {
-			return t.word == "and" && i < head.from && !m.circumstanced(head)
+			return t.word == "and" && i < head.from && !m.timed(k, head, t.chunk)
 		}
 	}
 	return false

@@ -10,6 +10,7 @@ type language struct {
 	contrasts   map[string]bool // set what follows against what went before
 	joints      map[string]bool // join without setting anything against anything
 	subjects    map[string]bool // begin a clause of their own
+	keeping     map[string]bool // say that something stayed as it was
 	openers     map[string]bool // begin a question
 	answerNo    map[string]bool
 	answerYes   map[string]bool
@@ -54,7 +55,7 @@ var lang = sync.OnceValue(func() *language {
 	in on up down out off over here oh yeah yes mind sure think maybe perhaps probably possibly reckon guess`),
 		fragmentWords: set(`only mostly mainly especially particularly even never not except unless apart just usually always worse worst bad nothing no any`),
 		idioms: compileIdioms(map[role]string{
-			denies: `no|not|never|dont|doesnt|didnt|isnt|arent|wasnt|werent|wont|wouldnt|cant|cannot|couldnt|havent|hasnt|hadnt|aint|dosent|doesent|
+			denies: `no|not|never|nobody|no one|noone|dont|doesnt|didnt|isnt|arent|wasnt|werent|wont|wouldnt|cant|cannot|couldnt|havent|hasnt|hadnt|aint|dosent|doesent|
 		without|none|nor|neither|zero|no longer|no more|not any|not a|nothing|stopped|stops|cured|cures|got rid of|sorted|hasnt got|rather than|instead of|free of|not really any|does not|do not|did not|
 		not so much`,
 			doubts: `think|maybe|perhaps|probably|possibly|might|may|seems|seem|seemed|reckon|guess|suppose|suspect|apparently|presumably|could be|
@@ -71,6 +72,7 @@ var lang = sync.OnceValue(func() *language {
 			asks: `could it be|could this be|could that be|can it be|could the|is it the|is it a|is it my|is it worth|is this the|should i|do i need|do i have|does anyone|does anybody|has anyone|has anybody|anyone had|anyone else|anybody else|anyone got|do you|does yours|did you|have you|what if|would it|would a|would the|will a|might it be|are the|are they|is there a|is there any|
 		is that the|can a|can the|wondering if|wonder if|wondering whether|wonder whether|or is it|or could it|shall i|am i right|is it possible|would you|can i|could i|where do|which one|any chance|wanted to ask if|want to know if|like to know if|how do i check|how do i tell`,
 			supposes: `if|whether|in case|assuming|unless`,
+			adopts:   `asked me to look|asked me to have a look|asked me to take a look|asked me to fix|asked me to sort|asked me to help|asked me for help|im helping|trying to help|helping a friend|helping a mate|helping my|posting for|posting this for|asking for a friend|asking for a mate|asking for my|writing for|on behalf of|brought it to me|brought it round`,
 			presumes: `why|how come|what makes|what would make|what could make|what causes|what would cause|what could cause|what can cause|whats causing|what is causing|what could be causing|is it normal|is this normal|is that normal|how do i stop|how can i stop|how to stop|how do i cure|how to cure|how do i fix|how to fix|what could be making|is normal`,
 			says: `by a mate|by a friend|by my mate|by my friend|by my brother|by my dad|by a guy|by my neighbour|with a mate|mates garage|mates shed|not only|not just|no doubt|no idea|no ideas|no question|no wonder|not to mention|dont know|do not know|dont understand|dont get|cant work out|cant figure|cannot figure|cant understand|no matter|why not|if not|not happy|
 		no luck|no joy|no clue|not a mechanic|no mechanic|no expert|not an expert|cant afford|dont want|no need|not good|not great|not right|not nice|not bad|no rush|no idea why|never mind|not had it long|not long|not much|cant help|dont mind|not new to|no way|dont worry|stopped at|stops at|stopped in|stops in|stopped by|not as|nothing else|not been able|if i|if im|if you|even if|as if|not know|havent got a clue|havent a clue|never again|isnt right|not ideal|not the best|whenever|no end|not sure why|not sure what|not sure how|dont really know|doesnt help|didnt help|not helped|made no difference|makes no difference|no difference|no change|no better|no fun|not to be|not ridden|not too long`,
@@ -84,7 +86,8 @@ var lang = sync.OnceValue(func() *language {
 			"rang": "ring", "rung": "ring", "swollen": "swell", "cooked": "cook", "frozen": "freez", "came": "come", "took": "take", "taken": "take", "sat": "sit", "sitting": "sit", "stood": "stand", "rode": "ride", "ridden": "ride", "riding": "ride", "bought": "buy",
 			"thumpy": "thump", "shudders": "shudder", "stalled": "stall", "heavier": "heavi", "heavy": "heavi", "stiffer": "stiff", "lighter": "light", "easier": "easi", "easily": "easi", "harder": "hard", "hotter": "hot", "colder": "cold", "louder": "loud", "loudly": "loud", "softer": "soft", "bigger": "big", "higher": "high", "lower": "low", "warmer": "warm", "worse": "wors", "badly": "bad", "smoothly": "smooth", "slowly": "slow", "slower": "slow", "instantly": "instant", "suddenly": "sudden", "gradually": "gradual", "looser": "loos", "tighter": "tight", "thicker": "thick", "thinner": "thin", "fuller": "full",
 			"didn": "didnt", "lights": "lights", "hardly": "hardly", "barely": "barely", "doesn": "doesnt"},
-		joints: set(`and because so then plus since after before until till once whenever which or nor when while as`),
+		joints:  set(`and because so then plus since after before until till once whenever which or nor when while as`),
+		keeping: set(`kept keeping keep reused reusing retained retaining`),
 		numbers: map[string]float64{
 			"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
 			"eleven": 11, "twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,

@@ -101,10 +101,11 @@ func (m *matcher) match(items []item, from, others int) (span, bool) {
 // walk is where a match stands and what it may still step over.
 type walk struct {
 	so      span
-	others  int // words other than little ones
-	denials int // denying words
-	fillers int // little words since the last item
-	open    gap // the gap that is being crossed
+	others  int  // words other than little ones
+	denials int  // denying words
+	fillers int  // little words since the last item
+	open    gap  // the gap that is being crossed
+	stepped bool // over another word since the last item
 }
 
 // rest matches items at token at or after little words, of which denials may be
@@ -155,7 +156,7 @@ func (m *matcher) steps(w *walk, i int) bool {
 	switch {
 	case t.mark != 0:
 		return m.overMark(w, t.mark)
-	case w.open.far && lang().subjects[t.word]: // a clause of its own
+	case w.open.far && (lang().subjects[t.word] || lang().keeping[t.word]): // a clause of its own
 		return false
 	case t.word == "now" && (w.open.words > 0 || m.tokens[i-1].word == "and"): // another matter
 		return false
@@ -176,6 +177,7 @@ func (m *matcher) steps(w *walk, i int) bool {
 		return true
 	}
 	w.others--
+	w.stepped = true
 	return w.others >= 0 && m.plain(w, t)
 }
 
@@ -188,9 +190,10 @@ func (m *matcher) plain(w *walk, t token) bool {
 }
 
 // overMark reports whether a match may go on over a mark. What stands behind a
-// comma is not denied before it, and other words there are another matter.
+// comma is not denied before it, and other words there are another matter:
+// "finds neutral easily, never slips" does not say "neutral never".
 func (m *matcher) overMark(w *walk, mark rune) bool {
-	if mark == '(' || mark == ')' || mark == '=' || mark == ':' && w.open.words > 0 && !w.open.far {
+	if mark == '(' || mark == ')' || mark == '=' || mark == ':' && w.open.words > 0 && !w.open.far || mark == ',' && w.stepped && !w.open.far {
 		return false
 	}
 	w.denials = 0

@@ -3,6 +3,7 @@ package prose
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/fact"
@@ -35,6 +36,7 @@ type state struct {
 	said   int          // finds of the best sentence so far
 	unit   string       // the unit of road distances in this post
 	before []claim      // what the last question asked, for a "no" or "yes" after it
+	frame  frame        // when the sentence before said that things happen
 	bare   []claim      // distances without a unit
 	former []claim      // what used to be so
 	overs  []claim      // complaints that are over
@@ -46,6 +48,7 @@ func (l *Lexicon) Read(post string) *Reading {
 	text, cut := clean(post)
 	st := &state{l: l, text: text, out: &Reading{Cut: cut}, heard: map[int]bool{}}
 	sentences := l.split(st.text)
+	adopted := -1
 	for i := range sentences {
 		ts := sentences[i].tokens
 		if len(ts) > mostTokens {
@@ -54,7 +57,13 @@ func (l *Lexicon) Read(post string) *Reading {
 		}
 		l.bind(sentences[i].tokens)
 		l.mark(sentences[i].tokens)
-		st.sentence(sentences[i], i)
+		if slices.ContainsFunc(sentences[i].tokens, func(t token) bool { return t.role == adopts }) {
+			adopted = i
+		}
+	}
+	for i, s := range sentences {
+		adopt(s.tokens, i <= adopted, adopted >= 0)
+		st.sentence(s, i)
 	}
 	st.settle()
 	if st.out.Title == "" {
@@ -62,6 +71,16 @@ func (l *Lexicon) Read(post string) *Reading {
 	}
 	st.out.admit(l.cat)
 	return st.out
+}
+
+// adopt takes another's machine for the one spoken of, where the writer looks after
+// it: all that is said up to there, and "his" after it.
+func adopt(ts []token, before, after bool) {
+	for i := range ts {
+		if ts[i].role == others && (before || after && ts[i].word == "his") {
+			ts[i].role = none
+		}
+	}
 }
 
 // sentence reads one sentence.
@@ -83,18 +102,25 @@ func (st *state) sentence(s sentence, at int) {
 		verdicts[i] = m.judge(f, s, st.l.phrases[f.phrase].aim)
 	}
 	st.before = nil
-	n := 0
+	n, first := 0, len(s.tokens) // what it is worth, and where its first complaint stands
+	counted := map[string]bool{}
 	for i, f := range finds {
 		if verdicts[i].drop == "" && follows(finds, verdicts, f) {
 			verdicts[i].drop = Supposed
 		}
-		if st.take(m, f, verdicts[i], s, at) {
-			n += worth[st.l.phrases[f.phrase].aim.kind]
+		a := st.l.phrases[f.phrase].aim
+		if st.take(m, f, verdicts[i], s, at) && !counted[a.id] {
+			counted[a.id] = true
+			n += worthOf(a, verdicts[i].no)
+			if a.kind == signYes && !verdicts[i].no {
+				first = min(first, f.head.from)
+			}
 		}
 	}
 	st.remember(m)
+	st.frame = st.framing(m, s)
 	if n > st.said {
-		st.said, st.out.Title = n, st.titleOf(s)
+		st.said, st.out.Title = n, st.titleOf(s, first)
 	}
 	if len(finds) == 0 && meaningful(s) {
 		st.out.Unread = append(st.out.Unread, st.quote(s, span{to: len(s.tokens)}))
@@ -111,11 +137,20 @@ func (st *state) understand(m *matcher) []find {
 	}
 	finds = m.longest(finds)
 	m.spend(finds, st.l.phrases)
-	return finds
+	return append(finds, m.framed(finds, st.frame)...)
 }
 
-// worth is how much a find counts for the title: what is wrong before what was done.
-var worth = [...]int{signYes: 3, signNo: 1, factIs: 1, amountOf: 1, vagueOf: 1}
+// worthOf is how much a find counts for the title: what is wrong before what only
+// brings it up, and that before what was done or is not wrong.
+func worthOf(a aim, no bool) int {
+	switch {
+	case a.kind == signYes && !no:
+		return 100
+	case a.kind == vagueOf && !no:
+		return 30
+	}
+	return 1
+}
 
 // spokenOf reports whether the topic that a phrase leans on has come up.
 func (st *state) spokenOf(m *matcher, f find) bool {
@@ -162,7 +197,7 @@ func (st *state) headsOf(m *matcher, part int) (heads []int, denied role) {
 
 func (st *state) remember(m *matcher) {
 	for c, spans := range m.ideas {
-		if len(spans) > 0 {
+		if slices.ContainsFunc(spans, func(s span) bool { return !m.l.concepts[c].topic || !m.insideTopic(s) }) {
 			st.heard[c] = true
 		}
 	}
@@ -194,6 +229,12 @@ func (st *state) take(m *matcher, f find, v verdict, s sentence, at int) bool {
 	c := claim{
 		aim: p.aim, idea: p.parts[0][0].concept, no: v.no, doubt: v.doubt, quote: st.quote(s, v.wide), at: at,
 		update: st.update, strong: turned(s), partly: m.partly(f),
+	}
+	if v.drop == nothingHere {
+		return false
+	}
+	if f.when != "" {
+		c.why, c.quote = "before", f.when+" … "+c.quote
 	}
 	if c.aim.kind == amountOf && v.drop == "" {
 		if c, v.drop = st.amount(m, f, c); v.drop == nothingHere {
@@ -275,12 +316,20 @@ func (st *state) amount(m *matcher, f find, c claim) (claim, string) {
 			c.values = []string{a.text}
 		}
 		c.doubt = c.doubt || a.loose
+		c.strong = c.strong || m.setTo(i)
 		if a.loose {
 			c.why = "about"
 		}
 		return c, ""
 	}
 	return c, nothingHere
+}
+
+// setTo reports whether something was brought to the amount at token i.
+func (m *matcher) setTo(i int) bool {
+	return slices.ContainsFunc(m.tokens[max(0, i-3):i], func(t token) bool {
+		return t.word == "set" || t.word == "reset" || t.word == "adjusted" || t.word == "readjusted"
+	})
 }
 
 // fits reports whether an amount can be one of a fact or reading. A bare number
@@ -358,10 +407,13 @@ func meaningful(s sentence) bool {
 }
 
 // quote is the words of a span as they were typed, on one line.
-func (st *state) quote(s sentence, w span) string {
+func (st *state) quote(s sentence, w span) string { return st.quoteTo(s, w, 90) }
+
+// quoteTo is quote in at most n characters.
+func (st *state) quoteTo(s sentence, w span, n int) string {
 	w.from, w.to = max(0, w.from), min(len(s.tokens), max(w.to, w.from+1))
 	text := document.Clean(st.text[s.tokens[w.from].start:s.tokens[w.to-1].end])
-	return shortenTo(strings.Join(strings.Fields(text), " "), 90)
+	return shortenTo(strings.Join(strings.Fields(text), " "), n)
 }
 
 func shortenTo(s string, n int) string {
@@ -376,12 +428,29 @@ func shortenTo(s string, n int) string {
 	return strings.TrimRight(cut, " ,.") + "…"
 }
 
-func (st *state) titleOf(s sentence) string {
-	t := st.quote(s, span{to: len(s.tokens)})
-	return shortenTo(t, 78)
+// longestTitle is in characters.
+const longestTitle = 78
+
+// titleOf is a sentence; of a long one, what begins with the part that holds the
+// complaint at token first.
+func (st *state) titleOf(s sentence, first int) string {
+	title := st.quoteTo(s, span{to: len(s.tokens)}, longestTitle)
+	if first >= len(s.tokens) || !strings.HasSuffix(title, "…") {
+		return title
+	}
+	from := first
+	for from > 0 && s.tokens[from-1].part == s.tokens[first].part {
+		from--
+	}
+	for from < first && (s.tokens[from].mark != 0 || lang().contrasts[s.tokens[from].word]) {
+		from++
+	}
+	r := []rune(st.quoteTo(s, span{from: from, to: len(s.tokens)}, longestTitle))
+	r[0] = unicode.ToUpper(r[0])
+	return string(r)
 }
 
 func (st *state) firstLine() string {
 	line, _, _ := strings.Cut(strings.TrimSpace(st.text), "\n")
-	return shortenTo(strings.Join(strings.Fields(line), " "), 78)
+	return shortenTo(strings.Join(strings.Fields(line), " "), longestTitle)
 }

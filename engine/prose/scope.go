@@ -98,7 +98,11 @@ func (m *matcher) judge(f find, s sentence, a aim) verdict {
 	c := f.covers()
 	v := verdict{wide: c}
 	v.no = m.denied(f, &v)
-	v.doubt = v.doubt || m.doubted(f.head)
+	v.doubt = v.doubt || m.doubted(f.head) || f.when != "" && !f.sharp
+	if f.when != "" && v.no {
+		v.drop = nothingHere // no creep at all: that is said of every time
+		return v
+	}
 	switch {
 	case m.elsewhere(c.from):
 		v.drop = OtherOne
@@ -131,7 +135,7 @@ func (m *matcher) denied(f find, v *verdict) bool {
 		if t.part != m.tokens[f.head.from].part || m.stops(t, i, f.head.from) {
 			break
 		}
-		if t.roleAt != 1 || seen[i] || covered(f.all, i) || m.spent != nil && m.spent[i] && !m.orBetween(i, f.head.from) {
+		if t.roleAt != 1 || seen[i] || m.overlaps(f.all, i) || m.spent != nil && m.spent[i] && !m.orBetween(i, f.head.from) {
 			continue
 		}
 		switch t.role {
@@ -155,6 +159,17 @@ func (m *matcher) denied(f find, v *verdict) bool {
 // orBetween reports whether a list goes on from i to j: "no judder, rattle or whine".
 func (m *matcher) orBetween(i, j int) bool {
 	return slices.ContainsFunc(m.tokens[i:j], func(t token) bool { return t.word == "or" || t.word == "nor" })
+}
+
+// overlaps reports whether the idiom that begins at token i is a part of the spans,
+// or reaches into them: the "did not" of "did not soak".
+func (m *matcher) overlaps(spans []span, i int) bool {
+	for k := i; k < len(m.tokens) && (k == i || m.tokens[k].roleAt == k-i+1); k++ {
+		if covered(spans, k) {
+			return true
+		}
+	}
+	return false
 }
 
 func covered(spans []span, i int) bool {

@@ -210,8 +210,8 @@ func inOrder(values []string, f catalog.Fact) []string {
 func (st *state) measured(id string) {
 	claims := st.of(id)
 	last := claims[0]
-	for _, c := range claims { // an update is measured anew
-		if c.update && !last.update {
+	for _, c := range claims { // measured anew in an update, or set to it
+		if c.update && !last.update || c.update == last.update && c.strong && !last.strong {
 			last = c
 		}
 	}
@@ -221,7 +221,9 @@ func (st *state) measured(id string) {
 	} else {
 		e.Part, e.ID = partOf(id)
 	}
-	if slices.ContainsFunc(claims, func(c claim) bool { return c.update == last.update && !slices.Equal(c.values, last.values) }) {
+	if slices.ContainsFunc(claims, func(c claim) bool {
+		return c.update == last.update && c.strong == last.strong && !slices.Equal(c.values, last.values)
+	}) {
 		e.Sure, e.Why = false, "several"
 	}
 	st.out.Entries = append(st.out.Entries, e.quoting([]claim{last}))

@@ -51,6 +51,17 @@ func (m *matcher) standIns(topics []int, part int, last role) []find {
 	return out
 }
 
+// insideTopic reports whether a span is a part of a longer one that names another
+// topic: the "jumps" of "the needle jumps" is no jump of the machine.
+func (m *matcher) insideTopic(s span) bool {
+	for c, spans := range m.ideas {
+		if m.l.concepts[c].topic && !m.l.standsIn(c) && slices.ContainsFunc(spans, func(t span) bool { return s.within(t) && t.to-t.from > s.to-s.from }) {
+			return true
+		}
+	}
+	return false
+}
+
 // before lists the topics that a stand-in at token i can mean: those named in its
 // own part of the sentence before it, or else those spoken of earlier.
 func (m *matcher) before(i, part int, earlier []int) []int {
