@@ -90,12 +90,19 @@ func (m *matcher) match(items []item, from, others int) (span, bool) {
 		others = 0
 	}
 	if s, ok := m.rest(items, span{from: from}, from, others, 0); ok {
-		return s, true
+		return s, !m.splits(items, s)
 	}
 	if len(items) > 1 {
 		return m.rest(items, span{from: from}, from, others, 1)
 	}
 	return span{}, false
+}
+
+// splits reports whether a comma parts the two words of a phrase: "level correct,
+// oil clean" holds no "correct oil".
+func (m *matcher) splits(items []item, s span) bool {
+	return len(items) == 2 && items[0].concept < 0 && items[1].concept < 0 && items[1].gap.words == 0 && items[1].stem != edge &&
+		slices.ContainsFunc(m.tokens[s.from:s.to], func(t token) bool { return t.mark == ',' })
 }
 
 // walk is where a match stands and what it may still step over.

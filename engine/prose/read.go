@@ -57,9 +57,12 @@ func (l *Lexicon) Read(post string) *Reading {
 		}
 		l.bind(sentences[i].tokens)
 		l.mark(sentences[i].tokens)
-		if slices.ContainsFunc(sentences[i].tokens, func(t token) bool { return t.role == adopts }) {
+		if has(sentences[i], adopts) {
 			adopted = i
 		}
+	}
+	if slices.ContainsFunc(sentences, func(s sentence) bool { return has(s, mine) }) {
+		adopted = -1 // there are two
 	}
 	for i, s := range sentences {
 		adopt(s.tokens, i <= adopted, adopted >= 0)
@@ -71,6 +74,10 @@ func (l *Lexicon) Read(post string) *Reading {
 	}
 	st.out.admit(l.cat)
 	return st.out
+}
+
+func has(s sentence, r role) bool {
+	return slices.ContainsFunc(s.tokens, func(t token) bool { return t.role == r })
 }
 
 // adopt takes another's machine for the one spoken of, where the writer looks after
@@ -327,7 +334,10 @@ func (st *state) amount(m *matcher, f find, c claim) (claim, string) {
 
 // setTo reports whether something was brought to the amount at token i.
 func (m *matcher) setTo(i int) bool {
-	return slices.ContainsFunc(m.tokens[max(0, i-3):i], func(t token) bool {
+	if i == 0 || m.tokens[i-1].word != "to" && m.tokens[i-1].word != "at" {
+		return false
+	}
+	return slices.ContainsFunc(m.tokens[max(0, i-6):i], func(t token) bool {
 		return t.word == "set" || t.word == "reset" || t.word == "adjusted" || t.word == "readjusted"
 	})
 }

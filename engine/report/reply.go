@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -117,6 +118,12 @@ func (a Answer) entryWords(e post.Entry) string {
 	return f.Name + ": " + Join(values)
 }
 
+// What is said of a cause that stands on the history alone.
+const (
+	toldOnly    = "It follows from what you told of the bike; what it does, does not ask for it."
+	besidesTold = "%s: likely from what you told of the bike, but what it does, does not ask for it."
+)
+
 // couldBe names the likely causes, each with its strongest reason.
 func (a Answer) couldBe() []document.Block {
 	var items []document.Item
@@ -125,10 +132,10 @@ func (a Answer) couldBe() []document.Block {
 		if why := a.strongest(c.ID); why != "" {
 			text = document.Join(text, plain(": "+why))
 		}
+		if a.told(c) {
+			text = document.Join(text, plain(" "+toldOnly))
+		}
 		items = append(items, document.NewItem(text))
-	}
-	if len(items) == 0 {
-		return nil
 	}
 	if u := a.Explanation.Unlisted; u > unlistedAt {
 		items = append(items, item(plain("Something else altogether ("+Percent(u)+")")))
@@ -137,24 +144,42 @@ func (a Answer) couldBe() []document.Block {
 	return []document.Block{heading("What it could be"), list}
 }
 
-// likely are the causes worth a line in a reply.
+// likely are the causes worth a line in a reply: first the one that explains the
+// complaint, then the others by probability.
 func (a Answer) likely() []explain.Cause {
-	n := 0
-	for i, c := range a.Explanation.Causes {
-		if i < repliedCauses && (i == 0 || c.Probability >= repliedAt) {
-			n++
+	lead := a.lead()
+	out := []explain.Cause{lead}
+	for _, c := range a.Explanation.Causes {
+		if len(out) < repliedCauses && c.ID != lead.ID && c.Probability >= repliedAt {
+			out = append(out, c)
 		}
 	}
-	return a.Explanation.Causes[:n]
+	return out
+}
+
+// told reports whether a cause that is likelier than the lead stands only on what
+// the writer told of the machine: what was seen does not ask for it.
+func (a Answer) told(c explain.Cause) bool {
+	return c.Probability > a.lead().Probability && asked(c) < worthSaying
 }
 
 // shortReply is the likely causes and the first thing to look at, in two lines.
 func (a Answer) shortReply() []document.Block {
 	var names []string
+	var besides []string
 	for _, c := range a.likely() {
-		names = append(names, a.named(c.ID)+bracketed(Percent(c.Probability)))
+		name := a.named(c.ID) + bracketed(Percent(c.Probability))
+		if a.told(c) {
+			besides = append(besides, name)
+		} else {
+			names = append(names, name)
+		}
 	}
-	blocks := []document.Block{document.Paragraph(document.Strong("Likeliest: "), plain(strings.Join(names, ", then ")+"."))}
+	text := strings.Join(names, ", then ") + "."
+	if len(besides) > 0 {
+		text += " " + fmt.Sprintf(besidesTold, capital(Join(besides)))
+	}
+	blocks := []document.Block{document.Paragraph(document.Strong("Likeliest: "), plain(text))}
 	if first := a.outside(); len(first) > 0 {
 		blocks = append(blocks, document.Paragraph(document.Strong("Check first: "), plain(a.do(first[0])+bracketed(Minutes(first[0].Minutes))+".")))
 	}
