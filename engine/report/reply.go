@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -118,12 +117,6 @@ func (a Answer) entryWords(e post.Entry) string {
 	return f.Name + ": " + Join(values)
 }
 
-// What is said of a cause that stands on the history alone.
-const (
-	toldOnly    = "It follows from what you told of the bike; what it does, does not ask for it."
-	besidesTold = "%s: likely from what you told of the bike, but what it does, does not ask for it."
-)
-
 // couldBe names the likely causes, each with its strongest reason.
 func (a Answer) couldBe() []document.Block {
 	var items []document.Item
@@ -132,8 +125,8 @@ func (a Answer) couldBe() []document.Block {
 		if why := a.strongest(c.ID); why != "" {
 			text = document.Join(text, plain(": "+why))
 		}
-		if a.told(c) {
-			text = document.Join(text, plain(" "+toldOnly))
+		if told := a.onlyTold(c); told != "" {
+			text = document.Join(text, plain(" "+capital(told)+"."))
 		}
 		items = append(items, document.NewItem(text))
 	}
@@ -147,7 +140,7 @@ func (a Answer) couldBe() []document.Block {
 // likely are the causes worth a line in a reply: first the one that explains the
 // complaint, then the others by probability.
 func (a Answer) likely() []explain.Cause {
-	lead := a.lead()
+	lead := a.behindIt()
 	out := []explain.Cause{lead}
 	for _, c := range a.Explanation.Causes {
 		if len(out) < repliedCauses && c.ID != lead.ID && c.Probability >= repliedAt {
@@ -157,29 +150,71 @@ func (a Answer) likely() []explain.Cause {
 	return out
 }
 
-// told reports whether a cause that is likelier than the lead stands only on what
-// the writer told of the machine: what was seen does not ask for it.
-func (a Answer) told(c explain.Cause) bool {
-	return c.Probability > a.lead().Probability && asked(c) < worthSaying
+// behindIt is the cause that a reply names first. One that was likelier than not
+// before any sign was told by the writer himself; when it leaves most of the
+// complaint open, the likeliest that explains more and is asked for comes before it.
+func (a Answer) behindIt() explain.Cause {
+	first := a.lead()
+	explained := len(a.explains(first))
+	if first.Balance.Prior() < 0 || 2*explained >= a.complaints() {
+		return first
+	}
+	for _, c := range a.Explanation.Causes {
+		if c.Probability >= leadProbability && asked(c) >= leadWeight && len(a.explains(c)) > explained {
+			return c
+		}
+	}
+	return first
+}
+
+// complaints counts the signs that are there.
+func (a Answer) complaints() (n int) {
+	for _, e := range a.Evidence {
+		if e.Yes() {
+			n++
+		}
+	}
+	return n
+}
+
+// explains lists the signs seen that a cause leads to and that speak for it.
+func (a Answer) explains(c explain.Cause) []string {
+	var out []string
+	for k, e := range c.Balance.Entries {
+		if a.Evidence[k].Yes() && e.Decibans > 0 && len(a.chain(c.ID, e.ID)) > 0 {
+			out = append(out, a.Catalog.NameOf(e.ID))
+		}
+	}
+	return out
+}
+
+// onlyTold says of a cause that is likelier than the one behind the complaint what
+// it rests on, "" of any other.
+func (a Answer) onlyTold(c explain.Cause) string {
+	lead := a.behindIt()
+	if c.Probability <= lead.Probability || c.Balance.Prior() < 0 {
+		return ""
+	}
+	switch signs := a.explains(c); {
+	case len(signs) == 0:
+		return "likely from what you told, but it explains nothing of what you see"
+	case len(signs) < len(a.explains(lead)):
+		return "likely from what you told, but it explains only " + quotedList(shortened(signs))
+	}
+	return "likely from what you told, and what you see hardly adds to it"
 }
 
 // shortReply is the likely causes and the first thing to look at, in two lines.
 func (a Answer) shortReply() []document.Block {
 	var names []string
-	var besides []string
 	for _, c := range a.likely() {
 		name := a.named(c.ID) + bracketed(Percent(c.Probability))
-		if a.told(c) {
-			besides = append(besides, name)
-		} else {
-			names = append(names, name)
+		if told := a.onlyTold(c); told != "" {
+			name += ", " + told
 		}
+		names = append(names, name)
 	}
-	text := strings.Join(names, ", then ") + "."
-	if len(besides) > 0 {
-		text += " " + fmt.Sprintf(besidesTold, capital(Join(besides)))
-	}
-	blocks := []document.Block{document.Paragraph(document.Strong("Likeliest: "), plain(text))}
+	blocks := []document.Block{document.Paragraph(document.Strong("Likeliest: "), plain(strings.Join(names, "; then ")+"."))}
 	if first := a.outside(); len(first) > 0 {
 		blocks = append(blocks, document.Paragraph(document.Strong("Check first: "), plain(a.do(first[0])+bracketed(Minutes(first[0].Minutes))+".")))
 	}
@@ -296,14 +331,15 @@ func (a Answer) firstCare() []document.Block {
 // howSure words the doubt in one sentence for someone who knows no figures.
 func (a Answer) howSure() string {
 	c := a.Explanation.Causes
-	switch {
-	case len(c) == 0:
+	if len(c) == 0 {
 		return ""
-	case c[0].Probability < 0.4:
+	}
+	switch lead := a.behindIt(); {
+	case lead.Probability < standsOut:
 		return "Nothing stands out yet, so take the order as a first guess. "
-	case a.Explanation.Steadiness < 0.7:
+	case lead.ID == c[0].ID && a.Explanation.Steadiness < 0.7:
 		return "The first two could well be the other way round. "
-	case c[0].Probability > 0.9:
+	case lead.Probability > 0.9:
 		return "The first is very likely, but look before you buy parts. "
 	}
 	return "The first is my best guess; look before you buy parts. "
