@@ -15,20 +15,20 @@ import (
 	"example.org/takeup/engine/source"
 )
 
-// What the reader must reach over the posts that were written before it.
+// What the reader must reach over the posts that it was made on.
 const (
 	wantPrecision = 0.95
 	wantRecall    = 0.85
 )
 
-// The folders "later", "last" and "fresh" were written when the reader was thought to be
+// The folders were written when the reader was thought to be
 // finished, and committed before it was first run on them. README.md beside the
 // posts has the figures of those first runs; the figures here only keep the reader
 // from getting worse.
 var unseen = []struct {
 	folder            string
 	precision, recall float64
-}{{"later", 0.88, 0.88}, {"last", 0.91, 0.92}, {"fresh", 0.90, 0.82}, {"unseen", 0, 0}}
+}{{"later", 0.88, 0.88}, {"last", 0.91, 0.92}, {"fresh", 0.90, 0.82}, {"unseen", 0.95, 0.90}}
 
 func lexicon(t testing.TB) (*prose.Lexicon, *catalog.Catalog) {
 	t.Helper()
@@ -147,7 +147,7 @@ func scored(t *testing.T, pattern string, least int) score {
 	return s
 }
 
-// The posts written before the reader. A denial taken for an assertion, or the
+// The posts that the reader was made on. A denial taken for an assertion, or the
 // other way round, fails by itself.
 func TestPosts(t *testing.T) {
 	s := scored(t, "../../testdata/posts/*.txt", 20)
