@@ -38,7 +38,6 @@ type amount struct {
 type sentence struct {
 	tokens   []token
 	question bool // ends with a question mark
-	update   bool // stands after "update:" or "edit:"
 }
 
 // split cuts a cleaned text into sentences. A line break ends a sentence where
