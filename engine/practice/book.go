@@ -14,7 +14,7 @@ import (
 	"example.org/takeup/engine/rule"
 )
 
-// Book is the pack that lessons are held on.
+// Book is the pack that exercises are held on.
 type Book struct {
 	Catalog *catalog.Catalog
 	Rules   *rule.Set
@@ -25,7 +25,7 @@ type Book struct {
 	Phrases map[string][]string
 }
 
-// State is what is known and done at one point of a lesson.
+// State is what is known and done at one point of an exercise.
 type State struct {
 	Known   fact.Set           `json:"-"` // machine sheet, history as far as told, readings
 	Said    []network.Evidence `json:"said"`
@@ -79,7 +79,7 @@ const InPlay = 0.02
 // speaksAt is how far, in decibans, signs must have raised a cause for that.
 const speaksAt = 1.0
 
-// Budgets of one view: a lesson must not make anybody wait, and a case that is
+// Budgets of one view: an exercise must not make anybody wait, and a case that is
 // drawn shall be cheap to judge.
 var (
 	patient = belief.Budget{MaxCost: 5e7, MaxCells: 1 << 22}

@@ -1,4 +1,4 @@
-// Package practice holds a lesson in fault-finding: a machine with a hidden
+// Package practice holds an exercise in fault-finding: a machine with a hidden
 // fault, a student who asks, checks, opens and names, and the judgement of how
 // that was done.
 //

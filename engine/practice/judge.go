@@ -11,7 +11,7 @@ import (
 	"example.org/takeup/engine/plan"
 )
 
-// Judgement is what can be learnt from a finished lesson.
+// Judgement is what can be learnt from a finished exercise.
 type Judgement struct {
 	Scenario *Scenario `json:"scenario"`
 	Forecast Forecast  `json:"forecast"`
@@ -36,7 +36,7 @@ type Judgement struct {
 	Mark    Mark    `json:"mark"`
 }
 
-// Mark sums a lesson up: 100 at best.
+// Mark sums an exercise up: 100 at best.
 type Mark struct {
 	Way     float64 `json:"way"`     // 40: the planner's minutes to a cured machine over the student's
 	Naming  float64 `json:"naming"`  // 40: Brier score of the forecast
@@ -54,7 +54,7 @@ const (
 // serviceMinutes is a day of work elsewhere, the last resort (common practice).
 const serviceMinutes = 480.0
 
-// Judge looks back at a lesson that is over. The error is belief's, or
+// Judge looks back at an exercise that is over. The error is belief's, or
 // ErrNothingNamed.
 func (t *Session) Judge() (*Judgement, error) {
 	if len(t.Forecast) == 0 {

@@ -17,12 +17,12 @@ const ProgressSchema = 1
 // Progress is what a student has practised, oldest first. Nothing in it names
 // the student or the day.
 type Progress struct {
-	Schema  int      `json:"schema"`
-	Lessons []Lesson `json:"lessons"`
+	Schema    int        `json:"schema"`
+	Exercises []Exercise `json:"exercises"`
 }
 
-// Lesson is one finished case, short.
-type Lesson struct {
+// Exercise is one finished case, short.
+type Exercise struct {
 	Seed     uint64        `json:"seed"`
 	Level    int           `json:"level"`
 	Family   string        `json:"family"`
@@ -40,10 +40,10 @@ type Lesson struct {
 	Mistakes []MistakeKind `json:"mistakes"`
 }
 
-// Lesson is a judgement in short.
-func (j *Judgement) Lesson() Lesson {
+// Exercise is a judgement in short.
+func (j *Judgement) Exercise() Exercise {
 	first := j.Forecast[0]
-	l := Lesson{
+	l := Exercise{
 		Seed: j.Scenario.Seed, Level: j.Scenario.Level, Family: j.Scenario.Family, Truth: slices.Clone(j.Scenario.Truth),
 		Named: first.Cause, Stated: first.Probability, Right: j.Scenario.Fault(first.Cause),
 		Brier: j.Score.Brier, Log: j.Score.Log, Place: j.Score.Place,
@@ -59,7 +59,7 @@ func (j *Judgement) Lesson() Lesson {
 
 // LoadProgress reads a file; one that is not there is an empty progress.
 func LoadProgress(path string) (*Progress, error) {
-	p := &Progress{Schema: ProgressSchema, Lessons: []Lesson{}}
+	p := &Progress{Schema: ProgressSchema, Exercises: []Exercise{}}
 	text, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return p, nil
@@ -99,12 +99,12 @@ func (p *Progress) Save(path string) error {
 
 // Standing is how a student stands with one family of complaints.
 type Standing struct {
-	Family  string  `json:"family"`
-	Lessons int     `json:"lessons"`
-	Right   int     `json:"right"`
-	Mark    float64 `json:"mark"`  // mean
-	Brier   float64 `json:"brier"` // mean
-	Ratio   float64 `json:"ratio"` // minutes to a cured machine over the planner's, all lessons together
+	Family    string  `json:"family"`
+	Exercises int     `json:"exercises"`
+	Right     int     `json:"right"`
+	Mark      float64 `json:"mark"`  // mean
+	Brier     float64 `json:"brier"` // mean
+	Ratio     float64 `json:"ratio"` // minutes to a cured machine over the planner's, all exercises together
 }
 
 // Confusion is a fault that was taken for another.
@@ -114,9 +114,9 @@ type Confusion struct {
 	Times int    `json:"times"`
 }
 
-// Review is what the lessons say together.
+// Review is what the exercises say together.
 type Review struct {
-	Lessons    int         `json:"lessons"`
+	Exercises  int         `json:"exercises"`
 	Right      int         `json:"right"`
 	Mark       float64     `json:"mark"` // mean
 	Late       float64     `json:"late"` // mean of the last five
@@ -124,28 +124,28 @@ type Review struct {
 	Log        float64     `json:"log_nat"`
 	Top3       int         `json:"top3"` // the truth among the first three of the forecast
 	Ratio      float64     `json:"ratio"`
-	Stated     float64     `json:"stated"`     // mean confidence, to be held against Right / Lessons
+	Stated     float64     `json:"stated"`     // mean confidence, to be held against Right / Exercises
 	Standings  []Standing  `json:"standings"`  // weakest first
 	Confusions []Confusion `json:"confusions"` // most frequent first
 	Mistakes   []Counted   `json:"mistakes"`   // most frequent first
 }
 
-// Counted is a kind of mistake with the lessons it was made in.
+// Counted is a kind of mistake with the exercises it was made in.
 type Counted struct {
 	Kind  MistakeKind `json:"kind"`
 	Times int         `json:"times"`
 }
 
-// Review sums the lessons up.
+// Review sums the exercises up.
 func (p *Progress) Review() Review {
-	r := Review{Lessons: len(p.Lessons)}
+	r := Review{Exercises: len(p.Exercises)}
 	var spent, par float64
 	families, confused, made := map[string]*tally{}, map[[2]string]int{}, map[MistakeKind]int{}
-	for i, l := range p.Lessons {
-		n := float64(len(p.Lessons))
+	for i, l := range p.Exercises {
+		n := float64(len(p.Exercises))
 		r.Mark, r.Brier, r.Log, r.Stated = r.Mark+l.Mark/n, r.Brier+l.Brier/n, r.Log+l.Log/n, r.Stated+l.Stated/n
 		spent, par = spent+l.ToCure, par+l.Par
-		if late := min(5, len(p.Lessons)); i >= len(p.Lessons)-late {
+		if late := min(5, len(p.Exercises)); i >= len(p.Exercises)-late {
 			r.Late += l.Mark / float64(late)
 		}
 		if l.Place >= 1 && l.Place <= 3 {
@@ -195,12 +195,12 @@ func (r *Review) sort() {
 }
 
 type tally struct {
-	lessons, right         int
+	exercises, right       int
 	mark, brier, cure, par float64
 }
 
-func (t *tally) add(l Lesson) {
-	t.lessons++
+func (t *tally) add(l Exercise) {
+	t.exercises++
 	if l.Right {
 		t.right++
 	}
@@ -208,8 +208,8 @@ func (t *tally) add(l Lesson) {
 }
 
 func (t *tally) standing(id string) Standing {
-	n := float64(t.lessons)
-	return Standing{id, t.lessons, t.right, t.mark / n, t.brier / n, ratio(t.cure, t.par)}
+	n := float64(t.exercises)
+	return Standing{id, t.exercises, t.right, t.mark / n, t.brier / n, ratio(t.cure, t.par)}
 }
 
 func ratio(a, b float64) float64 {
@@ -229,13 +229,13 @@ type Leaning struct {
 const (
 	weakness  = 3.0 // a family that was always done badly comes up this much more often, on top of 1
 	confusing = 4.0 // the same for a fault that was taken for another, and for what it was taken for
-	recent    = 12  // lessons that count
+	recent    = 12  // exercises that count
 )
 
-// Leaning works out where the student is weak, from the latest lessons.
+// Leaning works out where the student is weak, from the latest exercises.
 func (p *Progress) Leaning() Leaning {
 	lean := Leaning{map[string]float64{}, map[string]float64{}}
-	last := &Progress{Lessons: p.Lessons[max(0, len(p.Lessons)-recent):]}
+	last := &Progress{Exercises: p.Exercises[max(0, len(p.Exercises)-recent):]}
 	r := last.Review()
 	for _, s := range r.Standings {
 		lean.Families[s.Family] = 1 + weakness*(1-min(100, max(0, s.Mark))/100)
@@ -245,7 +245,7 @@ func (p *Progress) Leaning() Leaning {
 		lean.Causes[c.Named] = max(lean.Causes[c.Named], 1+confusing*float64(c.Times)/2)
 	}
 	// What was done well not long ago need not come again at once.
-	for _, l := range last.Lessons {
+	for _, l := range last.Exercises {
 		if l.Right && l.Mark >= 80 && len(l.Truth) > 0 && lean.Causes[l.Truth[0]] == 0 {
 			lean.Causes[l.Truth[0]] = 0.25
 		}
@@ -263,4 +263,4 @@ func weight(of map[string]float64, id string) float64 {
 
 // NextSeed is the seed of the next case when none is asked for: the same as
 // long as the progress is.
-func (p *Progress) NextSeed() uint64 { return uint64(len(p.Lessons)) + 1 }
+func (p *Progress) NextSeed() uint64 { return uint64(len(p.Exercises)) + 1 }

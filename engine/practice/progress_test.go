@@ -10,9 +10,9 @@ import (
 	"example.org/takeup/engine/practice"
 )
 
-// lessons are three: two of drag done well and badly, one of noise done well.
-func lessons() *practice.Progress {
-	return &practice.Progress{Schema: practice.ProgressSchema, Lessons: []practice.Lesson{
+// exercises are three: two of drag done well and badly, one of noise done well.
+func exercises() *practice.Progress {
+	return &practice.Progress{Schema: practice.ProgressSchema, Exercises: []practice.Exercise{
 		{Seed: 1, Level: 1, Family: "drag", Truth: []string{"free_play_large"}, Named: "steels_warped", Stated: .9, Brier: 1.8, Log: 6, Place: 0, ToCure: 200, Par: 40, Mark: 20, Mistakes: []practice.MistakeKind{practice.WrongCause, practice.TooSure}},
 		{Seed: 2, Level: 1, Family: "drag", Truth: []string{"free_play_large"}, Named: "steels_warped", Stated: .9, Brier: 1.8, Log: 6, Place: 2, ToCure: 100, Par: 40, Mark: 30, Mistakes: []practice.MistakeKind{practice.WrongCause}},
 		{Seed: 3, Level: 1, Family: "noise", Truth: []string{"cush_springs_worn"}, Named: "cush_springs_worn", Stated: .6, Right: true, Brier: .2, Log: .5, Place: 1, ToCure: 40, Par: 40, Mark: 90, Mistakes: []practice.MistakeKind{}},
@@ -20,15 +20,15 @@ func lessons() *practice.Progress {
 }
 
 func TestReview(t *testing.T) {
-	r := lessons().Review()
+	r := exercises().Review()
 	near(t, "mark", r.Mark, 140./3, 1e-9)
 	near(t, "late", r.Late, 140./3, 1e-9)
 	near(t, "stated", r.Stated, .8, 1e-9)
 	near(t, "ratio", r.Ratio, 340./120, 1e-9)
-	if r.Lessons != 3 || r.Right != 1 || r.Top3 != 2 {
+	if r.Exercises != 3 || r.Right != 1 || r.Top3 != 2 {
 		t.Errorf("counts: %+v", r)
 	}
-	if len(r.Standings) != 2 || r.Standings[0].Family != "drag" || r.Standings[0].Lessons != 2 {
+	if len(r.Standings) != 2 || r.Standings[0].Family != "drag" || r.Standings[0].Exercises != 2 {
 		t.Errorf("standings, weakest first: %+v", r.Standings)
 	}
 	if !reflect.DeepEqual(r.Confusions, []practice.Confusion{{Truth: "free_play_large", Named: "steels_warped", Times: 2}}) {
@@ -40,7 +40,7 @@ func TestReview(t *testing.T) {
 }
 
 func TestLeaning(t *testing.T) {
-	l := lessons().Leaning()
+	l := exercises().Leaning()
 	if !(l.Families["drag"] > l.Families["noise"] && l.Families["noise"] >= 1) {
 		t.Errorf("families: %v", l.Families)
 	}
@@ -74,10 +74,10 @@ func TestNextCaseLeans(t *testing.T) {
 func TestProgressFile(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "a", "b", "progress.json")
 	empty, err := practice.LoadProgress(file)
-	if err != nil || len(empty.Lessons) != 0 || empty.NextSeed() != 1 {
+	if err != nil || len(empty.Exercises) != 0 || empty.NextSeed() != 1 {
 		t.Fatalf("%+v, %v", empty, err)
 	}
-	p := lessons()
+	p := exercises()
 	for range 2 { // the second time over the first
 		if err := p.Save(file); err != nil {
 			t.Fatal(err)

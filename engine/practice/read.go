@@ -40,7 +40,7 @@ type rawPractice struct {
 	Vague    []source.Text `yaml:"vague"`
 }
 
-// Scenario makes a case with its truth under found into a lesson. Signs and
+// Scenario makes a case with its truth under found into an exercise. Signs and
 // readings that the case gives are fixed; what it leaves open is drawn from the
 // truth, the same every time. Without a block practice the complaints answered
 // yes and the whole history are told unasked.

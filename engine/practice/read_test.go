@@ -66,7 +66,7 @@ func TestBadFiles(t *testing.T) {
 	}
 }
 
-// A drawn case written as a file and read back is the same lesson: same answers,
+// A drawn case written as a file and read back is the same exercise: same answers,
 // same planner's way.
 func TestWrittenCaseIsTheSame(t *testing.T) {
 	b, sheets := shipped(t)
@@ -147,7 +147,7 @@ practice: {level: 1, told: [creeps_hot]}
 		t.Errorf("told %v, recalled %v", s.Told, s.Recalled)
 	}
 	if !reflect.DeepEqual(s, read()) {
-		t.Error("read twice, two lessons")
+		t.Error("read twice, two exercises")
 	}
 	at := b.Begin(s)
 	m, err := at.Do("measure_free_play")

@@ -9,7 +9,7 @@ import (
 )
 
 // Scenario is a machine with a complaint and all that is true of it, told or
-// not. It is not changed by a lesson.
+// not. It is not changed by an exercise.
 type Scenario struct {
 	Title    string         `json:"title,omitempty"`
 	Notes    string         `json:"notes,omitempty"`

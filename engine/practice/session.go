@@ -36,7 +36,7 @@ type Result struct {
 	Value   *fact.Value `json:"value,omitempty"` // nil when it could not be told
 }
 
-// Move is one step of a lesson with what it brought.
+// Move is one step of an exercise with what it brought.
 type Move struct {
 	Kind    Kind     `json:"kind"`
 	ID      string   `json:"id,omitempty"`
@@ -308,7 +308,7 @@ var (
 	ErrTooSure      = errors.New("the shares add up to more than 100 %")
 )
 
-// Name ends the lesson with a forecast, the likeliest cause first, and the
+// Name ends the exercise with a forecast, the likeliest cause first, and the
 // student's reason in words. The error is a *MoveError for an unknown cause, or
 // one of the errors above.
 func (t *Session) Name(f Forecast, reason string) error {

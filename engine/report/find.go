@@ -157,7 +157,7 @@ func stems(text string) []string {
 	return out
 }
 
-// Choice is one line of a numbered list of a lesson.
+// Choice is one line of a numbered list of an exercise.
 type Choice struct {
 	Word
 	Line string

@@ -18,7 +18,7 @@ type naming struct {
 }
 
 // name reads "steels warped 70, hub notched 20 because it creeps only hot".
-func (l *lesson) name(text string) (over bool, err error) {
+func (l *exercise) name(text string) (over bool, err error) {
 	if strings.TrimSpace(text) == "" {
 		l.say(report.NameWhat)
 		return false, nil
@@ -48,7 +48,7 @@ func (l *lesson) name(text string) (over bool, err error) {
 }
 
 // ambiguous offers the causes that fit, or says that none does.
-func (l *lesson) ambiguous(words string, found []report.Word) {
+func (l *exercise) ambiguous(words string, found []report.Word) {
 	if len(found) == 0 {
 		l.say(report.NoCause(words))
 		return
@@ -57,7 +57,7 @@ func (l *lesson) ambiguous(words string, found []report.Word) {
 }
 
 // nameOn takes what was still missing.
-func (l *lesson) nameOn(typed string) (over bool, err error) {
+func (l *exercise) nameOn(typed string) (over bool, err error) {
 	n := l.naming
 	for i := range n.sure {
 		if n.sure[i] {
@@ -77,7 +77,7 @@ func (l *lesson) nameOn(typed string) (over bool, err error) {
 }
 
 // ready names the cause, or asks for what is missing.
-func (l *lesson) ready() (over bool, err error) {
+func (l *exercise) ready() (over bool, err error) {
 	n := l.naming
 	for i, sure := range n.sure {
 		if !sure {

@@ -30,7 +30,7 @@ type practising struct {
 	dry      bool
 }
 
-// newPractice is a lesson at a machine with a hidden fault.
+// newPractice is an exercise at a machine with a hidden fault.
 func newPractice(s *session) *cobra.Command {
 	var p practising
 	c := &cobra.Command{
@@ -100,7 +100,7 @@ func (s *session) practise(p practising) error {
 	if err != nil {
 		return err
 	}
-	l := newLesson(s, t, scenario, s.in)
+	l := newExercise(s, t, scenario, s.in)
 	done, err := l.run()
 	if err != nil || !done {
 		return err
@@ -122,7 +122,7 @@ func progressFile() (string, error) {
 	return filepath.Join(dir, "takeup", "progress.json"), err
 }
 
-// book is the pack as lessons see it.
+// book is the pack as exercises see it.
 func (s *session) book(e *engine.Engine) practice.Book {
 	b := practice.Book{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Derived: e.Derived}
 	if knowing, _, err := s.folders(); err == nil {

@@ -16,9 +16,9 @@ import (
 	"example.org/takeup/engine/report"
 )
 
-// lesson is one case with one student: a line in, a few lines out, nothing
+// exercise is one case with one student: a line in, a few lines out, nothing
 // redrawn, so that it works in a pipe and is spoken in order by a screen reader.
-type lesson struct {
+type exercise struct {
 	*session
 	tutor report.Tutor
 	at    *practice.Session
@@ -29,12 +29,12 @@ type lesson struct {
 	naming  *naming         // an answer that is not complete yet
 }
 
-func newLesson(s *session, t report.Tutor, scenario *practice.Scenario, in io.Reader) *lesson {
-	return &lesson{session: s, tutor: t, at: t.Begin(scenario), lines: bufio.NewReader(in)}
+func newExercise(s *session, t report.Tutor, scenario *practice.Scenario, in io.Reader) *exercise {
+	return &exercise{session: s, tutor: t, at: t.Begin(scenario), lines: bufio.NewReader(in)}
 }
 
 // run talks until a cause is named (true) or the student leaves.
-func (l *lesson) run() (done bool, err error) {
+func (l *exercise) run() (done bool, err error) {
 	l.page(l.tutor.Story(l.at.Scenario))
 	l.say(report.How)
 	for {
@@ -54,7 +54,7 @@ func (l *lesson) run() (done bool, err error) {
 }
 
 // say prints a paragraph of talk.
-func (l *lesson) say(text string) {
+func (l *exercise) say(text string) {
 	if text != "" {
 		l.page(document.New("", document.Paragraph(document.Plain(text))))
 	}
@@ -62,7 +62,7 @@ func (l *lesson) say(text string) {
 
 // page prints a page of talk: laid out for a terminal where there is one, in
 // plain words elsewhere.
-func (l *lesson) page(p document.Document) {
+func (l *exercise) page(p document.Document) {
 	width := l.facts.Width(l.width)
 	if !l.facts.Stderr.Terminal || l.facts.Accessible != "" {
 		fmt.Fprintln(l.err, plain.Render(p, width))
@@ -80,7 +80,7 @@ func (l *lesson) page(p document.Document) {
 }
 
 // hear reads one line. The last one need not end with a line end.
-func (l *lesson) hear() (string, bool) {
+func (l *exercise) hear() (string, bool) {
 	fmt.Fprint(l.err, "> ")
 	line, err := l.lines.ReadString('\n')
 	line = strings.Join(strings.Fields(line), " ")
@@ -93,51 +93,51 @@ func (l *lesson) hear() (string, bool) {
 
 // command is a word that a line may begin with.
 type command struct {
-	do    func(*lesson, string) (over bool, err error)
+	do    func(*exercise, string) (over bool, err error)
 	kinds []string // of what it looks for
 }
 
 // commands are looked up by the first word of a line.
-func (l *lesson) command(word string) (command, bool) {
+func (l *exercise) command(word string) (command, bool) {
 	search := func(kinds ...string) command {
-		return command{func(l *lesson, rest string) (bool, error) { return false, l.search(rest, kinds...) }, kinds}
+		return command{func(l *exercise, rest string) (bool, error) { return false, l.search(rest, kinds...) }, kinds}
 	}
-	page := func(do func(*lesson)) command {
-		return command{do: func(l *lesson, _ string) (bool, error) { do(l); return false, nil }}
+	page := func(do func(*exercise)) command {
+		return command{do: func(l *exercise, _ string) (bool, error) { do(l); return false, nil }}
 	}
 	switch word {
 	case "help", "?":
-		return page(func(l *lesson) { l.page(l.tutor.Help()) }), true
+		return page(func(l *exercise) { l.page(l.tutor.Help()) }), true
 	case "ask":
 		return search("sign", "fact"), true
 	case "history":
-		return command{do: (*lesson).history}, true
+		return command{do: (*exercise).history}, true
 	case "do":
 		return search("check"), true
 	case "checks":
-		return command{do: (*lesson).checks}, true
+		return command{do: (*exercise).checks}, true
 	case "open":
-		return command{do: (*lesson).stages}, true
+		return command{do: (*exercise).stages}, true
 	case "known":
-		return page(func(l *lesson) { l.page(l.tutor.KnownPage(l.at)) }), true
+		return page(func(l *exercise) { l.page(l.tutor.KnownPage(l.at)) }), true
 	case "sheet":
-		return page(func(l *lesson) { l.page(l.tutor.SheetPage(l.at.Scenario)) }), true
+		return page(func(l *exercise) { l.page(l.tutor.SheetPage(l.at.Scenario)) }), true
 	case "why":
-		return command{do: (*lesson).why}, true
+		return command{do: (*exercise).why}, true
 	case "hint":
-		return command{do: (*lesson).hint}, true
+		return command{do: (*exercise).hint}, true
 	case "causes":
 		return search("cause"), true
 	case "name":
-		return command{do: (*lesson).name}, true
+		return command{do: (*exercise).name}, true
 	case "quit", "exit":
-		return command{do: func(l *lesson, _ string) (bool, error) { l.say(report.Left); return true, nil }}, true
+		return command{do: func(l *exercise, _ string) (bool, error) { l.say(report.Left); return true, nil }}, true
 	}
 	return command{}, false
 }
 
 // turn takes one line.
-func (l *lesson) turn(typed string) (over bool, err error) {
+func (l *exercise) turn(typed string) (over bool, err error) {
 	if l.naming != nil {
 		return l.nameOn(typed)
 	}
@@ -165,7 +165,7 @@ const mostOffered = 9
 
 // search offers what fits the words; a single hit is done at once. Where one kind
 // of thing was asked for, the whole of a name is a single hit.
-func (l *lesson) search(words string, kinds ...string) error {
+func (l *exercise) search(words string, kinds ...string) error {
 	all := report.Find(l.tutor.Catalog, l.tutor.Phrases, words, kinds...)
 	found := l.sensible(all)
 	if len(all) == 1 {
@@ -192,7 +192,7 @@ func (l *lesson) search(words string, kinds ...string) error {
 }
 
 // sensible leaves out what this machine has not, and what is done already.
-func (l *lesson) sensible(found []report.Word) []report.Word {
+func (l *exercise) sensible(found []report.Word) []report.Word {
 	var out []report.Word
 	for _, w := range found {
 		if l.at.Offers(kindOf(w.Kind), w.ID) {
@@ -208,13 +208,13 @@ func kindOf(kind string) practice.Kind {
 }
 
 // offer prints a numbered list.
-func (l *lesson) offer(found []report.Word) {
+func (l *exercise) offer(found []report.Word) {
 	l.offered = l.tutor.Choices(found)
 	l.page(report.Offered(l.offered))
 }
 
 // pick does what a number stands for.
-func (l *lesson) pick(n int) error {
+func (l *exercise) pick(n int) error {
 	if n < 1 || n > len(l.offered) {
 		l.say(report.NoNumber(n, len(l.offered)))
 		return nil
@@ -239,7 +239,7 @@ func (l *lesson) pick(n int) error {
 }
 
 // replied prints what a move brought, or why it cannot be made.
-func (l *lesson) replied(m practice.Move, err error) error {
+func (l *exercise) replied(m practice.Move, err error) error {
 	var refused *practice.MoveError
 	switch {
 	case errors.As(err, &refused):
@@ -256,7 +256,7 @@ func (l *lesson) replied(m practice.Move, err error) error {
 }
 
 // unshut takes the answer to whether to open for a check.
-func (l *lesson) unshut(typed string) error {
+func (l *exercise) unshut(typed string) error {
 	check := l.shut
 	l.shut = ""
 	switch strings.ToLower(typed) {
@@ -277,7 +277,7 @@ func (l *lesson) unshut(typed string) error {
 }
 
 // history without words lists what can be asked about the past.
-func (l *lesson) history(words string) (bool, error) {
+func (l *exercise) history(words string) (bool, error) {
 	if words != "" {
 		return false, l.search(words, "fact")
 	}
@@ -290,7 +290,7 @@ func (l *lesson) history(words string) (bool, error) {
 }
 
 // checks without words lists what can be done where the machine is open.
-func (l *lesson) checks(words string) (bool, error) {
+func (l *exercise) checks(words string) (bool, error) {
 	if words != "" {
 		return false, l.search(words, "check")
 	}
@@ -305,7 +305,7 @@ func (l *lesson) checks(words string) (bool, error) {
 }
 
 // stages without words lists the depths.
-func (l *lesson) stages(words string) (bool, error) {
+func (l *exercise) stages(words string) (bool, error) {
 	if words != "" {
 		return false, l.search(words, "stage")
 	}
@@ -318,7 +318,7 @@ func (l *lesson) stages(words string) (bool, error) {
 }
 
 // why looks back at the last step.
-func (l *lesson) why(string) (bool, error) {
+func (l *exercise) why(string) (bool, error) {
 	i := len(l.at.Moves) - 1
 	for i > 0 && l.at.Moves[i].Kind == practice.Hint {
 		i--
@@ -331,7 +331,7 @@ func (l *lesson) why(string) (bool, error) {
 	return false, nil
 }
 
-func (l *lesson) hint(string) (bool, error) {
+func (l *exercise) hint(string) (bool, error) {
 	v, err := l.at.Book.View(l.at.Now)
 	if err != nil {
 		return false, err
@@ -346,7 +346,7 @@ func (l *lesson) hint(string) (bool, error) {
 }
 
 // giveUp shows the answer.
-func (l *lesson) giveUp() error {
+func (l *exercise) giveUp() error {
 	par, err := l.at.Book.Walk(l.at.Scenario)
 	if err != nil {
 		return err
@@ -356,13 +356,13 @@ func (l *lesson) giveUp() error {
 }
 
 // close prints the judgement and keeps the progress.
-func (l *lesson) close(progress *practice.Progress, file string, dry bool) error {
+func (l *exercise) close(progress *practice.Progress, file string, dry bool) error {
 	j, err := l.at.Judge()
 	if err != nil {
 		return err
 	}
 	if !dry {
-		progress.Lessons = append(progress.Lessons, j.Lesson())
+		progress.Exercises = append(progress.Exercises, j.Exercise())
 		if err := progress.Save(file); err != nil {
 			return wrong("the progress cannot be kept: %s", err).with("--progress names another file, --unrecorded keeps none")
 		}

@@ -11,14 +11,14 @@ import (
 // confusionsShown is how many pairs a review names.
 const confusionsShown = 6
 
-// Reviewed is the page of strengths and confusions over all lessons.
+// Reviewed is the page of strengths and confusions over all exercises.
 func (t Tutor) Reviewed(r practice.Review) document.Document {
-	if r.Lessons == 0 {
+	if r.Exercises == 0 {
 		return document.New("Nothing practised yet", document.Paragraph(plain("takeup practice brings in the first machine.")))
 	}
-	page := document.New(fmt.Sprintf("%s practised", counted(r.Lessons, "case", "cases")),
+	page := document.New(fmt.Sprintf("%s practised", counted(r.Exercises, "case", "cases")),
 		document.Facts(
-			document.NewFact("right", plain(fmt.Sprintf("%d of %d; among the first three named: %d", r.Right, r.Lessons, r.Top3))),
+			document.NewFact("right", plain(fmt.Sprintf("%d of %d; among the first three named: %d", r.Right, r.Exercises, r.Top3))),
 			document.NewFact("mark", plain(fmt.Sprintf("%.0f of 100 on average, %.0f over the last five", r.Mark, r.Late))),
 			document.NewFact("minutes", plain(fmt.Sprintf("%.1f times the planner's to a cured machine", r.Ratio))),
 			document.NewFact("forecast", plain(fmt.Sprintf("Brier %.2f, log %.2f%sbits on average", r.Brier, r.Log/math.Ln2, nbsp))),
@@ -28,7 +28,7 @@ func (t Tutor) Reviewed(r practice.Review) document.Document {
 	var bars []document.Bar
 	for _, s := range r.Standings {
 		bars = append(bars, document.NewBar(plain(t.family(s.Family)), s.Mark/100, fmt.Sprintf("%.0f", s.Mark)).
-			With(plain(fmt.Sprintf("%s, %d right, %.1f times the planner's minutes", counted(s.Lessons, "case", "cases"), s.Right, s.Ratio))))
+			With(plain(fmt.Sprintf("%s, %d right, %.1f times the planner's minutes", counted(s.Exercises, "case", "cases"), s.Right, s.Ratio))))
 	}
 	add(heading("By complaint, weakest first"), document.Bars(bars...))
 	var items []document.Item
@@ -51,7 +51,7 @@ func (t Tutor) Reviewed(r practice.Review) document.Document {
 
 // confidence sets what was said against what came true.
 func confidence(r practice.Review) string {
-	hits := float64(r.Right) / float64(r.Lessons)
+	hits := float64(r.Right) / float64(r.Exercises)
 	words := fmt.Sprintf("%s stated, %s right", Percent(r.Stated), Percent(hits))
 	switch d := r.Stated - hits; {
 	case d > 0.1:

@@ -12,7 +12,7 @@ import (
 	"example.org/takeup/engine/unit"
 )
 
-// Tutor words the pages of a lesson.
+// Tutor words the pages of an exercise.
 type Tutor struct{ practice.Book }
 
 // openings are how a machine comes in; the seed picks one.
@@ -115,7 +115,7 @@ func (t Tutor) valueOf(f catalog.Fact, v fact.Value) string {
 const How = "Say what you would ask or do in your own words and pick a number; help lists the commands. " +
 	"Name the cause when you are ready: name, then the cause and how sure you are in percent."
 
-// Help lists the commands of a lesson.
+// Help lists the commands of an exercise.
 func (t Tutor) Help() document.Document {
 	rows := [][2]string{
 		{"any words", "what could be asked, checked or named with them; pick one by its number"},

@@ -11,12 +11,12 @@ import (
 	"example.org/takeup/cmd/internal/term"
 )
 
-// talked matches what README shows of a lesson: a comment with the arguments and
+// talked matches what README shows of an exercise: a comment with the arguments and
 // the file of what is typed, and the block with all that is said and printed.
-var talked = regexp.MustCompile("(?s)(<!-- lesson takeup (.*?) < (\\S+) -->\n```\n)(.*?)(```\n)")
+var talked = regexp.MustCompile("(?s)(<!-- exercise takeup (.*?) < (\\S+) -->\n```\n)(.*?)(```\n)")
 
-// What README shows of a lesson is how it goes, talk and judgement.
-func TestReadmeShowsALesson(t *testing.T) {
+// What README shows of an exercise is how it goes, talk and judgement.
+func TestReadmeShowsAnExercise(t *testing.T) {
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	t.Chdir("../../..")
 	text, err := os.ReadFile("README.md")
@@ -25,7 +25,7 @@ func TestReadmeShowsALesson(t *testing.T) {
 	}
 	m := talked.FindSubmatch(text)
 	if m == nil {
-		t.Fatal("README shows no lesson")
+		t.Fatal("README shows no exercise")
 	}
 	typed, err := os.ReadFile(filepath.FromSlash(string(m[3])))
 	if err != nil {
@@ -41,7 +41,7 @@ func TestReadmeShowsALesson(t *testing.T) {
 		return
 	}
 	if !*update {
-		t.Fatalf("the lesson goes otherwise than README shows: run with -update and read the difference\n%s", shown)
+		t.Fatalf("the exercise goes otherwise than README shows: run with -update and read the difference\n%s", shown)
 	}
 	whole := string(m[1]) + shown + string(m[5])
 	text = []byte(strings.Replace(string(text), string(m[0]), whole, 1))

@@ -7,7 +7,7 @@ import (
 	"example.org/takeup/engine/practice"
 )
 
-// What a lesson says in between.
+// What an exercise says in between.
 const (
 	Left      = "You leave the machine as it is. The case does not count."
 	SayWhat   = "Say what, in your own words, after the command."
