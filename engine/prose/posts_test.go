@@ -28,7 +28,7 @@ const (
 var unseen = []struct {
 	folder            string
 	precision, recall float64
-}{{"later", 0.88, 0.88}, {"last", 0.91, 0.92}, {"fresh", 0.90, 0.82}, {"unseen", 0.95, 0.90}}
+}{{"later", 0.88, 0.88}, {"last", 0.91, 0.92}, {"fresh", 0.90, 0.82}, {"unseen", 0.95, 0.90}, {"second", 0, 0}}
 
 func lexicon(t testing.TB) (*prose.Lexicon, *catalog.Catalog) {
 	t.Helper()
@@ -159,7 +159,7 @@ func TestPosts(t *testing.T) {
 func TestPostsWrittenLater(t *testing.T) {
 	for _, u := range unseen {
 		t.Run(u.folder, func(t *testing.T) {
-			s := scored(t, "../../testdata/posts/"+u.folder+"/*.txt", 12)
+			s := scored(t, "../../testdata/posts/"+u.folder+"/*.txt", 10)
 			if s.precision() < u.precision || s.recall() < u.recall {
 				t.Errorf("precision %.3f, recall %.3f; want %.2f and %.2f", s.precision(), s.recall(), u.precision, u.recall)
 			}
