@@ -30,7 +30,7 @@ type matcher struct {
 	l      *Lexicon
 	tokens []token
 	ideas  [][]span // by concept, in the order of their starts
-	spent  []bool   // denying words that a find begins with: they deny nothing else
+	spent  []span   // by denying word, the find that begins with it: it denies nothing else
 }
 
 // newMatcher finds every concept first, those that others are made of before them.

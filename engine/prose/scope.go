@@ -83,11 +83,11 @@ func setRoles(ts []token, i int, list map[string][]idiom) {
 // spend notes the denying words that are a part of what was found: the "no" of
 // "no free play" says nothing about the words after it.
 func (m *matcher) spend(finds []find, phrases []phrase) {
-	m.spent = make([]bool, len(m.tokens))
+	m.spent = make([]span, len(m.tokens))
 	for _, f := range finds {
 		for _, s := range f.all {
 			if k := phrases[f.phrase].aim.kind; (k == signYes || k == signNo) && s.from < s.to && m.tokens[s.from].role == denies {
-				m.spent[s.from] = true
+				m.spent[s.from] = s
 			}
 		}
 	}
@@ -126,6 +126,9 @@ func (m *matcher) denied(f find, v *verdict) bool {
 	for _, s := range f.all {
 		no = no != s.no
 	}
+	if m.underNo(f.head.from) {
+		no = !no
+	}
 	if f.topic && m.tokens[f.head.from].role == denies && f.head.from == f.head.to {
 		return no // a fragment has weighed its own words
 	}
@@ -135,7 +138,7 @@ func (m *matcher) denied(f find, v *verdict) bool {
 		if t.part != m.tokens[f.head.from].part || m.stops(t, i, f.head.from) {
 			break
 		}
-		if t.roleAt != 1 || seen[i] || m.overlaps(f.all, i) || m.spent != nil && m.spent[i] && !m.orBetween(i, f.head.from) {
+		if t.roleAt != 1 || seen[i] || m.overlaps(f.all, i) || m.elsewhereSpent(i, f.head) {
 			continue
 		}
 		switch t.role {
@@ -149,11 +152,52 @@ func (m *matcher) denied(f find, v *verdict) bool {
 			v.wide.from = min(v.wide.from, i)
 		}
 	}
+	no = no || m.notThen(f) // "no creep, not when hot" denies once
 	if end := m.after(f.covers()); end > 0 && !no {
 		v.wide.to = max(v.wide.to, end)
 		return true
 	}
 	return no
+}
+
+// notThen reports whether a circumstance behind the head is denied by itself:
+// "creeps hot, not cold".
+func (m *matcher) notThen(f find) bool {
+	if f.topic {
+		return false
+	}
+	for _, s := range f.all[1:] {
+		if i := s.from - 1; i >= f.head.to && m.tokens[i].word == "not" && m.tokens[i].role == denies {
+			return true
+		}
+	}
+	return false
+}
+
+// underNo reports whether token i stands under a heading that denies: "What it does
+// not do: slip, drag".
+func (m *matcher) underNo(i int) bool {
+	no := false
+	for k, t := range m.tokens[:i] {
+		switch {
+		case t.mark == ':':
+			return no && k < i
+		case t.role == denies && t.roleAt == 1:
+			no = !no
+		case t.mark != 0 || !t.filler && t.role == none:
+			return false // it says something by itself
+		}
+	}
+	return false
+}
+
+// elsewhereSpent reports whether the denying word at i belongs to a find that has
+// nothing to do with a head.
+func (m *matcher) elsewhereSpent(i int, head span) bool {
+	if m.spent == nil || m.spent[i].to == 0 || m.orBetween(i, head.from) {
+		return false
+	}
+	return m.spent[i].to <= head.from // else it is the same thing in other words
 }
 
 // orBetween reports whether a list goes on from i to j: "no judder, rattle or whine".
@@ -358,11 +402,24 @@ func (m *matcher) planned(head span, a aim) bool {
 		if t.part != at.part || t.mark == ':' || at.chunk-t.chunk > 2 {
 			return false
 		}
-		if t.role == plans || t.role == would && a.kind == factIs {
+		if t.role == plans && !m.pastBefore(k) || t.role == would && a.kind == factIs {
 			return true
 		}
 	}
 	return false
+}
+
+// pastBefore reports whether a "before I" at token k speaks of work that was done:
+// "before I changed the oil" and not "before I change it".
+func (m *matcher) pastBefore(k int) bool {
+	for k > 0 && m.tokens[k].roleAt > 1 {
+		k--
+	}
+	if m.tokens[k].word != "before" || k+2 >= len(m.tokens) {
+		return false
+	}
+	w := m.tokens[k+2].word
+	return strings.HasSuffix(w, "ed") || w == "did" || w == "had" || w == "took"
 }
 
 // onOrder reports whether a plan follows right after the find: "springs are on order".

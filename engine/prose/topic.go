@@ -207,10 +207,29 @@ func (m *matcher) fragment(topics []int, part int, last role) []find {
 			n++
 		}
 	}
+	if m.clause(part) {
+		return nil
+	}
 	if most := 1 + 2*btoi(first >= 0 && lang().openings[m.tokens[first].word]); first < 0 || n > most || !marked {
 		return nil
 	}
 	return m.instead(topics, span{from: first, to: first}, m.fragmentRole(first, part, last))
+}
+
+// clause reports whether a part of a sentence has a subject and a denial of its own:
+// "but it has never been left standing" is no fragment like "but never uphill".
+func (m *matcher) clause(part int) bool {
+	subject := false
+	for _, t := range m.tokens {
+		if t.part != part {
+			continue
+		}
+		if subject && t.role == denies {
+			return true
+		}
+		subject = subject || lang().subjects[t.word]
+	}
+	return false
 }
 
 func btoi(b bool) int {
