@@ -54,7 +54,7 @@ func (c *Conditioned) ask(weights ...weight) answer {
 	if p == 0 {
 		return answer{}
 	}
-	c.m.differentiate()
+	c.m.differentiate(false)
 	// Roots that the findings do not reach keep their priors.
 	a := answer{p, make([]float64, len(c.g.Variables))}
 	for v := range a.posterior {

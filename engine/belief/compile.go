@@ -37,16 +37,25 @@ type assembler struct {
 // assemble returns the operations and, for every table of the plan, its place in
 // the slab; entry 0 of the slab holds the constant 1. The first len(l.scopes)
 // tables are the initial ones. Scratch is the room the operations need.
-func assemble(l *layout, p *plan) (ops []op, spans []span, scratch int) {
+// Own lists the initial tables that are the variables' own, -1 for none.
+func assemble(l *layout, p *plan, own []int32) (ops []op, spans []span, scratch int) {
 	as := assembler{l: l, p: p, spans: make([]span, len(p.scopes))}
 	at := 1
 	for i, scope := range p.scopes {
 		as.spans[i] = span{at, at + 1<<len(scope)}
 		at = as.spans[i].to
 	}
+	wanted := make([]bool, len(p.scopes))
+	for _, t := range own {
+		if t >= 0 {
+			wanted[t] = true
+		}
+	}
 	ops = make([]op, len(p.steps))
 	for i, s := range p.steps {
 		as.op(&ops[i], s)
+		ops[i].wantA, ops[i].wantB = wanted[s.a], s.b >= 0 && wanted[s.b]
+		wanted[s.out] = ops[i].wantA || ops[i].wantB
 		scratch = max(scratch, 2*ops[i].expanded)
 	}
 	return ops, as.spans, scratch

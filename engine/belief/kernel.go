@@ -19,9 +19,12 @@ type op struct {
 	rest      []pair // passed-through bits of a above the run: offset in a and in out
 	run       int    // entries in a row passed through unchanged
 	terms     []term
-	expanded  int     // entries of expanded b
-	scale     float64 // power of two put into out in the last forward run
-	logScale  float64 // its natural logarithm
+	expanded  int // entries of expanded b
+	// Which of the tables lead back to a variable's own table: the posteriors need
+	// the adjoints of no others.
+	wantA, wantB bool
+	scale        float64 // power of two put into out in the last forward run
+	logScale     float64 // its natural logarithm
 }
 
 // span is a table's place in the slab of values.
@@ -91,8 +94,13 @@ func (o *op) expand(b, bx []float64) {
 
 // backward adds to the adjoints of a and b what follows from that of out. The
 // adjoint of a table entry is the derivative of ln P(e) by that entry. The
-// scratch must hold twice the expanded size.
-func (o *op) backward(val, adj, scratch []float64) {
+// scratch must hold twice the expanded size. Unless all are wanted, it leaves out
+// what no posterior needs.
+func (o *op) backward(val, adj, scratch []float64, all bool) {
+	wantA, wantB := all || o.wantA, all && o.b.from > 0 || o.wantB
+	if !wantA && !wantB {
+		return
+	}
 	a, b := val[o.a.from:o.a.to], val[o.b.from:o.b.to]
 	aAdj, bAdj, outAdj := adj[o.a.from:o.a.to], adj[o.b.from:o.b.to], adj[o.out.from:o.out.to]
 	// What the forward pass lifted, its derivative is lifted by as well.
@@ -109,12 +117,21 @@ func (o *op) backward(val, adj, scratch []float64) {
 	for j, pb := range o.passB {
 		for _, t := range o.terms {
 			i := int(t.b)*len(o.passB) + j
-			if o.run == 1 {
-				bxAdj[i] += entriesBack(a[t.a:], aAdj[t.a:], outAdj[pb.y+t.out:], bx[i], o.rest)
-			} else {
-				bxAdj[i] += o.rowsBack(a[t.a:], aAdj[t.a:], outAdj[pb.y+t.out:], bx[i])
+			switch c := bx[i]; {
+			case !wantB && c == 0: // as in forward
+			case !wantB && o.run == 1:
+				entriesBackA(aAdj[t.a:], outAdj[pb.y+t.out:], c, o.rest)
+			case !wantB:
+				o.rowsBackA(aAdj[t.a:], outAdj[pb.y+t.out:], c)
+			case o.run == 1:
+				bxAdj[i] += entriesBack(a[t.a:], aAdj[t.a:], outAdj[pb.y+t.out:], c, o.rest)
+			default:
+				bxAdj[i] += o.rowsBack(a[t.a:], aAdj[t.a:], outAdj[pb.y+t.out:], c)
 			}
 		}
+	}
+	if !wantB {
+		return
 	}
 	width := uint32(len(o.passB))
 	for _, s := range o.spread {
@@ -136,6 +153,24 @@ func entriesBack(a, aAdj, outAdj []float64, c float64, rest []pair) float64 {
 		aAdj[r.x] += g * c
 	}
 	return sum
+}
+
+// entriesBackA is entriesBack for the adjoint of a alone.
+func entriesBackA(aAdj, outAdj []float64, c float64, rest []pair) {
+	for _, r := range rest {
+		aAdj[r.x] += outAdj[r.y] * c
+	}
+}
+
+// rowsBackA is rowsBack for the adjoint of a alone.
+func (o *op) rowsBackA(aAdj, outAdj []float64, c float64) {
+	for _, r := range o.rest {
+		g := outAdj[r.y:][:o.run]
+		dst := aAdj[r.x:][:len(g)]
+		for k, x := range g {
+			dst[k] += x * c
+		}
+	}
 }
 
 // rowsBack undoes rows in the same way.

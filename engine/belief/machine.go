@@ -145,8 +145,9 @@ func (m *machine) lifted() float64 {
 
 // differentiate fills the adjoints after a run with P(e) > 0: for every table
 // entry, the derivative of ln P(e). An entry of an initial table times its
-// adjoint is the probability, given e, that this entry is the one in force.
-func (m *machine) differentiate() {
+// adjoint is the probability, given e, that this entry is the one in force. Only
+// the variables' own tables are sure to have theirs, unless all are wanted.
+func (m *machine) differentiate(all bool) {
 	if m.adj == nil {
 		m.adj = make([]float64, len(m.val))
 	}
@@ -156,7 +157,7 @@ func (m *machine) differentiate() {
 		m.adj[at] = 1 / m.val[at]
 	}
 	for i := len(m.ops) - 1; i >= 0; i-- {
-		m.ops[i].backward(m.val, m.adj, m.scratch)
+		m.ops[i].backward(m.val, m.adj, m.scratch, all)
 	}
 }
 

@@ -108,7 +108,7 @@ func (c *Conditioned) predictHard(vars []int) error {
 	}
 	m := newMachine(p)
 	m.run()
-	m.differentiate()
+	m.differentiate(true)
 	for _, v := range vars {
 		c.result.Posterior[v] = m.posterior(v)
 	}

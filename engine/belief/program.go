@@ -84,7 +84,7 @@ func (p *program) within(b Budget) bool {
 
 // ready allocates what running needs. It must not be called above the budget.
 func (p *program) ready() {
-	p.ops, p.spans, p.room = assemble(&p.lay, &p.plan)
+	p.ops, p.spans, p.room = assemble(&p.lay, &p.plan, p.unary)
 }
 
 // variable adds the bits and tables of one variable, without numbers.

@@ -28,7 +28,7 @@ func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
 	if math.IsInf(m.start(), -1) {
 		return nil, impossible(g, c.findings, c.budget)
 	}
-	m.differentiate()
+	m.differentiate(false)
 	list := make([]float64, len(of))
 	for i, v := range of {
 		if m.on[v] {

@@ -158,7 +158,7 @@ func (s *search) arrange(among []int) {
 	}
 	// Only the order of the search rests on these, not its result.
 	s.m.run()
-	s.m.differentiate()
+	s.m.differentiate(false)
 	posterior := make(map[int]float64, len(s.order))
 	for _, v := range s.order {
 		posterior[v] = s.m.posterior(v)
@@ -204,7 +204,7 @@ func (s *search) take(b branch) {
 // branch splits a partial set by its next member; the machine's last run is
 // that set's. P(partial set and order[j] present) bounds the branch of j.
 func (s *search) branch(b branch) {
-	s.m.differentiate()
+	s.m.differentiate(false)
 	for j := b.last + 1; j < len(s.order); j++ {
 		members := append(slices.Clone(b.members), j)
 		s.push(branch{key: b.key * s.m.posterior(s.order[j]), members: members, last: j})

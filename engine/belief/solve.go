@@ -86,7 +86,7 @@ func condition(g Graph, findings []Finding, keep []int, b Budget) (*Conditioned,
 	if math.IsInf(c.result.LogEvidence, -1) {
 		return nil, impossible(g, findings, b)
 	}
-	c.m.differentiate()
+	c.m.differentiate(true)
 	c.collect()
 	return c, nil
 }
