@@ -22,7 +22,7 @@ type Situation struct {
 	Evidence []network.Evidence
 	Known    fact.Set
 	Done     []string // ids of checks
-	Looked   []string // ids of causes looked for or put right in vain: not to be tried again
+	Looked   []string // ids of causes looked for or put right in vain: tried again only while still likely
 	Without  []string // tools that are missing
 	Open     []string // ids of stages that are open; those above them are too
 	Prices   Prices
@@ -70,6 +70,7 @@ const (
 	jointSigns     = 3    // signs of one check taken jointly
 	mostAsks       = 30   // the most telling checks: weighing more takes time and changes nothing
 	Found          = 0.98 // probability that a look at a bad part finds it and the remedy cures
+	lookAgain      = 0.25 // a cause looked for in vain that is still so likely is looked for again
 	testMinutes    = 8.0
 	serviceMinutes = 480.0
 )
@@ -181,7 +182,7 @@ func (b *Job) layActions() {
 	for i, id := range b.faults {
 		c, _ := b.Catalog.Cause(id)
 		own := look{b.finders[id].check, c.Stage, []int{i}}
-		tried := slices.Contains(b.Looked, id)
+		tried := slices.Contains(b.Looked, id) && b.problem.Faults[i] < lookAgain
 		if k := b.shared(own); k >= 0 && !tried {
 			b.looks[k].faults = append(b.looks[k].faults, i)
 			continue

@@ -54,18 +54,21 @@ func (b *Job) likely(cond *belief.Conditioned) ([]int, error) {
 // may have besides, and that its complaint does not speak for, is no reason to
 // look. Without anything seen the posteriors stand.
 func (b *Job) shares(all []int, p []float64) []float64 {
+	if share := b.needed(all, p); sum(share) >= faintest {
+		return share
+	}
+	return p
+}
+
+// needed is [Job.shares] whatever is left.
+func (b *Job) needed(all []int, p []float64) []float64 {
 	before := make([]float64, len(b.Network.Variables))
 	share := make([]float64, len(all))
-	total := 0.0
 	for i, v := range all { // parents stand first
 		before[v] = b.shows(v, before)
 		if before[v] < 1 {
 			share[i] = max(0, p[i]-(1-p[i])*before[v]/(1-before[v]))
 		}
-		total += share[i]
-	}
-	if total < faintest {
-		return p
 	}
 	return share
 }

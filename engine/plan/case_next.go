@@ -67,6 +67,9 @@ type Course struct {
 	Doors    []Door     `json:"doors,omitempty"`
 	AtLeast  float64    `json:"at_least_minutes"`
 	Minutes  float64    `json:"at_most_minutes"`
+	// Closing is what else to look at before the machine is closed, if Next finds
+	// its cause: what often comes with it.
+	Closing []Proposal `json:"closing,omitempty"`
 	// Instead is what minutes alone would have put first, when a cheap look at
 	// the outside came before an opening.
 	Instead *Proposal `json:"instead,omitempty"`
@@ -84,6 +87,7 @@ const (
 	mostOthers   = 4
 	mostTogether = 7
 	mostRefusals = 5
+	mostBesides  = 3
 )
 
 // Propose returns what to do next on a case. The error is belief's or the
@@ -98,11 +102,18 @@ func Propose(s Situation) (*Course, error) {
 		return nil, err
 	}
 	c := &Course{AtLeast: a.AtLeast, Minutes: a.Minutes, Next: b.proposal(a.Next, a.Saved)}
+	step := a.Next
 	if first, ok := b.lookFirst(b.problem, a.Next); ok {
 		instead := c.Next
-		c.Instead, c.Next = &instead, b.proposal(first, 0)
+		step, c.Instead, c.Next = first, &instead, b.proposal(first, 0)
+	}
+	if c.Closing, err = b.closing(step); err != nil {
+		return nil, err
 	}
 	named := map[string]bool{c.Next.key(): true}
+	for _, p := range c.Closing {
+		named[p.key()] = true
+	}
 	once := func(list *[]Proposal, most int, step Step) {
 		if p := b.proposal(step, 0); len(*list) < most && !named[p.key()] {
 			named[p.key()] = true
@@ -331,7 +342,22 @@ func (b *Job) Target(s Step) Target {
 	case Ask:
 		return Target{Check: b.asks[s.Index].check}
 	}
-	return Target{b.looks[s.Index].check, b.causes(s)}
+	l := b.looks[s.Index]
+	return Target{l.check, append(b.causes(s), b.faint(l)...)}
+}
+
+// faint lists the causes that a look shows too, though they are too faint to be
+// planned for: whoever looks at the linings sees all there is to be seen.
+func (b *Job) faint(l look) (causes []string) {
+	if slices.Contains(b.Done, l.check) {
+		return nil
+	}
+	for _, c := range b.Catalog.Causes {
+		if b.finders[c.ID].check == l.check && c.Stage == l.stage && !slices.Contains(b.faults, c.ID) && !slices.Contains(b.Looked, c.ID) {
+			causes = append(causes, c.ID)
+		}
+	}
+	return causes
 }
 
 // ShownBy returns the sign that shows a cause best, and the check that settles

@@ -30,6 +30,7 @@ func (a Answer) Next() document.Document {
 	if items := a.prospects(n, 8); len(items) > 0 {
 		add(heading("What the results would mean"), document.List(items...))
 	}
+	add(a.list("Before you close up and try it, look too", a.Course.Closing)...)
 	add(a.list("Worth doing at the same depth", a.Course.Together)...)
 	add(a.list("Else", a.Course.Others)...)
 	add(a.notWorth()...)

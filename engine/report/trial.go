@@ -24,6 +24,7 @@ func Trial(scores []trial.Score, seed uint64) document.Document {
 	}
 	page := document.New(fmt.Sprintf("Trial on %s", counted(scores[0].Machines, "drawn machine", "drawn machines")))
 	page.Blocks = append(page.Blocks, saved(scores), minutesTable(scores), waste(scores),
+		document.Paragraph(plain("When something is found, the planner also looks at what often comes with it before the machine is closed. The habits put right what they found and try the machine.")),
 		document.Note(document.Doubt, document.Plainf("The machines are drawn from the same knowledge that judges them (seed %d). "+
 			"The trial says what the order of work is worth if that knowledge is right, not whether it is.", seed)))
 	return page

@@ -104,7 +104,22 @@ func (m *Machine) PutRight(causes ...string) *Machine {
 	for _, a := range m.said {
 		r.said = append(r.said, Answer{a.Sign, r.Has(a.Sign)})
 	}
+	r.complain()
 	return r
+}
+
+// complain has the owner name a complaint that a cause still brings about, when none
+// of those he spoke of is left: whoever gets the machine back uncured says so.
+func (m *Machine) complain() {
+	if slices.ContainsFunc(m.said, func(a Answer) bool { return a.Yes && m.owed[m.Network.Index(a.Sign)] }) {
+		return
+	}
+	first := true
+	m.complaints(func(v int, s catalog.Sign) {
+		if first && m.owed[v] {
+			m.said, first = append(m.said, Answer{s.ID, true}), false
+		}
+	})
 }
 
 // state is what is there, and what of it a cause brought about, once some

@@ -49,3 +49,25 @@ func TestPutRightStepByStep(t *testing.T) {
 		t.Errorf("%d of 60 machines have more than one cause, want a few", several)
 	}
 }
+
+// Whoever gets the machine back uncured names a complaint that a cause brings about.
+func TestUncuredIsComplainedOf(t *testing.T) {
+	s, _, _ := shipped(t, sample.Usual)
+	uncured := 0
+	for i := range 60 {
+		m := drawn(t, s, 12, i)
+		for _, c := range m.Causes {
+			next := m.PutRight(c)
+			if next.Cured() {
+				continue
+			}
+			uncured++
+			if !slices.ContainsFunc(next.Complaints(), func(a sample.Answer) bool { return a.Yes && next.Has(a.Sign) }) {
+				t.Errorf("machine %d without %s is not cured and nobody complains: %v", i, c, next.Complaints())
+			}
+		}
+	}
+	if uncured < 5 {
+		t.Errorf("%d machines stay uncured, want a few", uncured)
+	}
+}

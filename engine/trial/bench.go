@@ -2,6 +2,7 @@ package trial
 
 import (
 	"errors"
+	"math"
 	"math/rand/v2"
 	"slices"
 
@@ -15,19 +16,19 @@ import (
 
 // bench is one machine being worked on: what has been seen and done so far.
 type bench struct {
-	in    Input
-	m     *sample.Machine
-	net   *network.Network // as far as the history is told
-	fired []rule.Firing    // by the same
-	job   *plan.Job        // laid out when something was last learnt
-	now   plan.Problem     // the job's, with what was looked for since
-	asks  bool             // whether the hand at work weighs checks
-	stale bool             // looks in vain are not in the job yet
-	asked []string         // signs, in the order they were answered
-	wrong []string         // causes looked for or put right in vain
-	open  []string         // stages
-	done  []string         // checks
-	luck  map[string]bool  // by cause: whether a look would find it
+	in     Input
+	m      *sample.Machine
+	net    *network.Network // as far as the history is told
+	fired  []rule.Firing    // by the same
+	job    *plan.Job        // laid out when something was last learnt
+	now    plan.Problem     // the job's, with what was looked for since
+	hand   Hand             // at work
+	stale  bool             // looks in vain are not in the job yet
+	asked  []string         // signs, in the order they were answered
+	wrong  []string         // causes looked for or put right in vain
+	open   []string         // stages
+	done   []string         // checks
+	misses map[string]int   // by cause: the looks that would miss it
 	record
 }
 
@@ -49,14 +50,16 @@ const mostSteps = 200
 
 // newBench lays the machine out as it was brought in.
 func (in Input) newBench(m *sample.Machine) (*bench, error) {
-	b := &bench{in: in, m: m, fired: in.Rules.Fire(m.Known()), luck: map[string]bool{}, asks: true}
+	b := &bench{in: in, m: m, fired: in.Rules.Fire(m.Known()), misses: map[string]int{}, hand: Hand{Asks: true}}
 	var err error
 	if b.net, err = network.Build(in.Catalog, in.Rules, b.fired); err != nil {
 		return nil, err
 	}
 	r := rand.New(rand.NewPCG(in.Seed, m.Luck()))
 	for _, c := range in.Catalog.Causes {
-		b.luck[c.ID] = r.Float64() < plan.Found
+		for r.Float64() > plan.Found {
+			b.misses[c.ID]++
+		}
 	}
 	for _, a := range m.Complaints() {
 		b.asked = append(b.asked, a.Sign)
@@ -82,7 +85,7 @@ func (b *bench) clone() *bench {
 
 // work follows a hand until the machine is cured or given up.
 func (b *bench) work(h Hand) (record, error) {
-	b.asks = h.Asks
+	b.hand = h
 	for b.steps < mostSteps {
 		s := h.Choose(b.job, b.now)
 		if s.Kind == plan.Service && b.stale {
@@ -153,26 +156,73 @@ func (b *bench) learn(sign string) {
 // look looks for causes, puts right what is found and tries the machine; it
 // reports whether the complaint is gone.
 func (b *bench) look(s plan.Step) (cured bool, err error) {
-	b.wrong = slices.Clone(b.wrong)
-	var found []string
-	for _, cause := range b.job.Target(s).Causes {
-		b.wrong = append(b.wrong, cause)
-		bad := b.m.Has(cause)
-		sign, _ := b.job.ShownBy(cause)
-		if bad && b.luck[cause] || !bad && b.m.Has(sign) {
-			found = append(found, cause)
-			b.putRight(cause, bad)
-		}
-	}
+	found := b.find(b.job.Target(s).Causes)
 	if len(found) == 0 {
 		return false, b.pass(s)
+	}
+	if b.hand.LooksOn {
+		if found, err = b.lookOn(found); err != nil {
+			return false, err
+		}
+	}
+	for _, cause := range found {
+		b.putRight(cause, b.m.Has(cause))
 	}
 	b.minutes += b.now.TestMinutes
 	b.m = b.m.PutRight(found...)
 	if b.open = nil; b.m.Cured() {
 		return true, nil
 	}
+	for _, a := range b.m.Complaints() {
+		b.learn(a.Sign)
+	}
 	return false, b.lay()
+}
+
+// find looks for causes with one look and returns those found.
+func (b *bench) find(causes []string) (found []string) {
+	b.wrong = slices.Clone(b.wrong)
+	for _, cause := range causes {
+		before := count(b.wrong, cause)
+		b.wrong = append(b.wrong, cause)
+		bad := b.m.Has(cause)
+		sign, _ := b.job.ShownBy(cause)
+		if bad && before >= b.misses[cause] || !bad && b.m.Has(sign) {
+			found = append(found, cause)
+		}
+	}
+	return found
+}
+
+// lookOn looks at what else is worth a look before the machine is closed, until
+// nothing is.
+func (b *bench) lookOn(found []string) ([]string, error) {
+	if err := b.lay(); err != nil { // what is open now
+		return nil, err
+	}
+	seen := map[string]bool{}
+	for {
+		more, err := b.job.Besides(found, nil, func(id string) bool { return seen[id] || slices.Contains(b.wrong, id) })
+		if err != nil || len(more) == 0 {
+			return found, err
+		}
+		b.steps++
+		b.minutes += more[0].Minutes
+		for _, id := range more[0].Causes {
+			seen[id] = true
+		}
+		found = append(found, b.find(more[0].Causes)...)
+	}
+}
+
+// count is how often id stands in the list.
+func count(list []string, id string) (n int) {
+	for _, x := range list {
+		if x == id {
+			n++
+		}
+	}
+	return n
 }
 
 // putRight pays for a remedy.
@@ -202,7 +252,7 @@ func (b *bench) lay() error {
 	s := plan.Situation{
 		Catalog: b.in.Catalog, Rules: b.in.Rules, Words: b.in.Words, Network: b.net, Evidence: b.evidence(),
 		Known: b.m.Known(), Done: b.done, Looked: b.wrong, Without: b.in.Without, Open: b.open,
-		NoChecks: !b.asks,
+		NoChecks: !b.hand.Asks,
 	}
 	s.Belief = func() (*belief.Conditioned, error) {
 		return belief.ConditionKeeping(b.net.Graph, network.Findings(s.Evidence), b.net.Of(fact.RoleCause), budget)
@@ -241,8 +291,12 @@ func (b *bench) evidence() []network.Evidence {
 		}
 		said = append(said, e)
 	}
-	for _, id := range b.wrong {
-		said = append(said, network.Evidence{Sign: id, Answer: "no", Present: 1 - plan.Found, Absent: 1})
+	for k, id := range b.wrong {
+		if slices.Contains(b.wrong[:k], id) {
+			continue
+		}
+		missed := math.Pow(1-plan.Found, float64(count(b.wrong, id)))
+		said = append(said, network.Evidence{Sign: id, Answer: "no", Present: missed, Absent: 1})
 	}
 	return b.net.Evidence(said, b.in.Rules, b.fired)
 }

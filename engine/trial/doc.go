@@ -3,7 +3,7 @@
 //
 // Its main function is [Run]. Every hand meets the same machines, knows the same
 // about them, learns the same from the same step and pays the same minutes; only
-// the choice of the next step differs. After each answer and each repair beliefs
+// the choice of the next step differs, and whether it looks further before closing. After each answer and each repair beliefs
 // are worked out anew from everything seen so far, as a user does who enters each
 // answer; causes looked for in vain in between are taken off the list.
 //

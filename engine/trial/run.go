@@ -32,18 +32,23 @@ type Input struct {
 //     made again.
 //   - A look finds each cause that its check shows with the planner's own
 //     probability if it is there. If it is not there it is still found, wrongly,
-//     when the sign that shows it best is there for another reason.
+//     when the sign that shows it best is there for another reason. A second look
+//     has a chance of its own.
 //   - What is found is put right, all of it, and the machine closed and tried. If the
 //     complaint is gone the work is over. If not, what is seen from then on is
-//     what the machine shows now, and everything is shut again.
+//     what the machine shows now, everything is shut again, and the owner names a
+//     complaint that is left if none of those he spoke of is.
+//   - A hand may look further before it closes ([plan.Job.Besides]). The planner does,
+//     for its advice says so; a habit stops at what it found.
 //   - A habit is no fault to be found: it ends with a word before the work begins,
 //     and what it did to the machine stays. A machine with nothing else wrong is
 //     left out.
 //   - Handing the machine to someone else ends the work, at the planner's price.
 type Hand struct {
-	Name   string
-	Asks   bool // whether it makes checks, or only looks for causes
-	Choose func(*plan.Job, plan.Problem) plan.Step
+	Name    string
+	Asks    bool // whether it makes checks, or only looks for causes
+	LooksOn bool // whether it looks further before closing, once something is found
+	Choose  func(*plan.Job, plan.Problem) plan.Step
 }
 
 // Hands are the planner first and then three plain habits.
@@ -52,10 +57,10 @@ func Hands() []Hand {
 		return func(_ *plan.Job, p plan.Problem) plan.Step { return choose(p) }
 	}
 	return []Hand{
-		{Planner, true, func(j *plan.Job, p plan.Problem) plan.Step { return j.Best(p) }},
-		{OutsideIn, false, func(j *plan.Job, p plan.Problem) plan.Step { return j.OutsideIn(p) }},
-		{MostLikely, false, habit(plan.MostLikelyFirst)},
-		{MostInformative, true, habit(plan.MostInformativeFirst)},
+		{Planner, true, true, func(j *plan.Job, p plan.Problem) plan.Step { return j.Best(p) }},
+		{OutsideIn, false, false, func(j *plan.Job, p plan.Problem) plan.Step { return j.OutsideIn(p) }},
+		{MostLikely, false, false, habit(plan.MostLikelyFirst)},
+		{MostInformative, true, false, habit(plan.MostInformativeFirst)},
 	}
 }
 

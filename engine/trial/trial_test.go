@@ -51,11 +51,9 @@ func run(t testing.TB, in trial.Input) []trial.Score {
 	return scores
 }
 
-// What the planner is held to against plain habits on a short run: to need less than
-// each of them and to open less for nothing. The floors leave room for the luck of
-// a short run; the figures of a long one (-machines 1000) are what counts. Whoever
-// is told the fault needs two thirds of the planner's time, so that a habit that
-// goes by the same beliefs cannot be far behind.
+// What the planner is held to against plain habits: on a long run (-machines 1000) to
+// need a quarter less than work from the outside in and 15 % less than the
+// others, on a short one to need less at all; and to open less for nothing.
 func TestPlannerBeatsHabits(t *testing.T) {
 	in := shipped(t, "../..", "../../knowledge/machines/*.yaml", sample.Usual)
 	in.Count, in.Seed = *machines, *seed
@@ -66,6 +64,9 @@ func TestPlannerBeatsHabits(t *testing.T) {
 			s.Hand, s.MeanMinutes, s.StandardError, s.Tenth, s.Median, s.Ninetieth, s.Worst, s.Steps, s.WrongParts, s.NeedlessOpenings, s.GivenUp)
 	}
 	least := map[string]float64{trial.OutsideIn: 0.10, trial.MostLikely: 0.02, trial.MostInformative: 0.02}
+	if in.Count >= 500 {
+		least = map[string]float64{trial.OutsideIn: 0.25, trial.MostLikely: 0.15, trial.MostInformative: 0.15}
+	}
 	planner := scores[0]
 	if planner.MeanMinutes < told.MeanMinutes {
 		t.Errorf("the planner needs %.1f minutes, less than whoever is told the fault, %.1f", planner.MeanMinutes, told.MeanMinutes)
