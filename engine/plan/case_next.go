@@ -75,6 +75,12 @@ type Course struct {
 	Instead *Proposal `json:"instead,omitempty"`
 }
 
+// All lists everything advised: the next step, what to look at before closing, what
+// else is worth doing at that depth, and the runners-up.
+func (c *Course) All() []Proposal {
+	return slices.Concat([]Proposal{c.Next}, c.Closing, c.Together, c.Others)
+}
+
 // Opening anything that takes longer than this waits until every fault that a
 // short look at what is open already would show has been looked at, unless such
 // a fault is fainter than the share below. Adjustment comes before removal.

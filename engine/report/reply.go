@@ -304,7 +304,7 @@ func (a Answer) outside() []plan.Proposal {
 	}
 	var out []plan.Proposal
 	said := map[string]bool{}
-	for _, p := range append(append([]plan.Proposal{a.Course.Next}, a.Course.Together...), a.Course.Others...) {
+	for _, p := range a.Course.All() {
 		if what := a.do(p); !said[what] && len(out) < checksFirst && p.Kind != plan.Service && a.pays(p.Opens) <= quickOpening {
 			said[what] = true
 			out = append(out, p)

@@ -89,7 +89,7 @@ func (a Answer) Result() Result {
 		}
 	}
 	if a.Course != nil {
-		for _, p := range append(append([]plan.Proposal{a.Course.Next}, a.Course.Together...), a.Course.Others...) {
+		for _, p := range a.Course.All() {
 			if p.Kind != plan.Service {
 				r.Next = append(r.Next, resultNext(p))
 			}
