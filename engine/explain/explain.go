@@ -261,7 +261,7 @@ func inStack(words []string) bool {
 
 // expect asks which signs a leading cause should show.
 func (w *work) expect(c *Cause) {
-	chances := w.under(w.Network.Index(c.ID))
+	chances := w.Network.Alone(w.Network.Index(c.ID))
 	answered := map[string]network.Evidence{}
 	for _, e := range w.Evidence {
 		answered[e.Sign] = e
@@ -282,23 +282,4 @@ func (w *work) expect(c *Cause) {
 	}
 	byChance(c.Missing)
 	byChance(c.Expected)
-}
-
-// under is how likely everything is if one cause is there and nothing else is
-// known, walked forward from parents to children. Parents are taken as
-// independent of each other given the cause: good enough to name what to expect,
-// and used for nothing else.
-func (w *work) under(cause int) []float64 {
-	p := make([]float64, len(w.Network.Graph.Variables))
-	for v, x := range w.Network.Graph.Variables {
-		absent := 1 - x.Leak
-		for k, parent := range x.Parents {
-			absent *= 1 - x.Strengths[k]*p[parent]
-		}
-		p[v] = 1 - absent
-		if v == cause {
-			p[v] = 1
-		}
-	}
-	return p
 }

@@ -150,19 +150,14 @@ func (s *scale) imagine() error {
 // forward fills in every variable that is not given, parents first. Causes are
 // there only if another led to them.
 func (s *scale) forward(p []float64, given map[int]bool) []float64 {
-	for v, x := range s.net.Graph.Variables {
-		if given[v] {
-			continue
+	for v := range p {
+		switch {
+		case given[v]:
+		case s.net.Variables[v].Role == fact.RoleCause:
+			p[v] = s.net.Led(v, p)
+		default:
+			p[v] = s.net.Forward(v, p)
 		}
-		leak := x.Leak
-		if s.net.Variables[v].Role == fact.RoleCause {
-			leak = 0
-		}
-		absent := 1 - leak
-		for k, parent := range x.Parents {
-			absent *= 1 - x.Strengths[k]*p[parent]
-		}
-		p[v] = 1 - absent
 	}
 	return p
 }

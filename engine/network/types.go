@@ -91,3 +91,35 @@ func (n *Network) Of(role fact.Role) []int {
 	}
 	return out
 }
+
+// Forward is P(v there) when its parents are there with the probabilities p and
+// independently of each other.
+func (n *Network) Forward(v int, p []float64) float64 {
+	return 1 - n.unfired(v, 1-n.Graph.Variables[v].Leak, p)
+}
+
+// Led is Forward without the leak: P(a parent brought v).
+func (n *Network) Led(v int, p []float64) float64 { return 1 - n.unfired(v, 1, p) }
+
+// unfired multiplies absent by P(no link to v fires).
+func (n *Network) unfired(v int, absent float64, p []float64) float64 {
+	x := &n.Graph.Variables[v]
+	for k, parent := range x.Parents {
+		absent *= 1 - x.Strengths[k]*p[parent]
+	}
+	return absent
+}
+
+// Alone is how likely everything is if one variable is there and nothing else is
+// known, walked forward from parents to children as if those of one child were
+// independent: good enough to name what a cause should show.
+func (n *Network) Alone(v int) []float64 {
+	p := make([]float64, len(n.Graph.Variables))
+	for i := range p {
+		p[i] = n.Forward(i, p)
+		if i == v {
+			p[i] = 1
+		}
+	}
+	return p
+}

@@ -65,7 +65,7 @@ func (b *Job) needed(all []int, p []float64) []float64 {
 	before := make([]float64, len(b.Network.Variables))
 	share := make([]float64, len(all))
 	for i, v := range all { // parents stand first
-		before[v] = b.shows(v, before)
+		before[v] = b.Network.Forward(v, before)
 		if before[v] < 1 {
 			share[i] = max(0, p[i]-(1-p[i])*before[v]/(1-before[v]))
 		}
@@ -110,7 +110,7 @@ func (b *Job) onlyFault(p []float64, fault int) {
 	p[fault] = 1
 	for v, x := range b.Network.Variables {
 		if v != fault && x.Role != fact.RoleSign {
-			p[v] = b.shows(v, p)
+			p[v] = b.Network.Forward(v, p)
 			if leak := b.Network.Graph.Variables[v].Leak; x.Role == fact.RoleCause && leak < 1 {
 				p[v] = max(0, (p[v]-leak)/(1-leak)) // led to, not there of its own
 			}
@@ -122,19 +122,9 @@ func (b *Job) onlyFault(p []float64, fault int) {
 func (b *Job) forward(p []float64, cond *belief.Conditioned) {
 	for _, v := range b.Network.Of(fact.RoleEffect) {
 		if !cond.Holds(v) {
-			p[v] = b.shows(v, p)
+			p[v] = b.Network.Forward(v, p)
 		}
 	}
-}
-
-// shows is P(v | its parents), the parents taken as independent.
-func (b *Job) shows(v int, p []float64) float64 {
-	x := b.Network.Graph.Variables[v]
-	absent := 1 - x.Leak
-	for k, parent := range x.Parents {
-		absent *= 1 - x.Strengths[k]*p[parent]
-	}
-	return 1 - absent
 }
 
 // answers is P(sign there | fault) for each fault and for "something else",
@@ -143,7 +133,7 @@ func (b *Job) answers(sign string, states [][]float64) []float64 {
 	v := b.Network.Index(sign)
 	out := make([]float64, len(states))
 	for i, state := range states {
-		out[i] = within(b.shows(v, state))
+		out[i] = within(b.Network.Forward(v, state))
 	}
 	return out
 }

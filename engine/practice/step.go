@@ -150,7 +150,7 @@ func (t *Session) compare(s *Step, before *View) error {
 // tells is by how much the answers of a check's best sign differ between two
 // causes, each alone on the machine, 0 to 1.
 func (b Book) tells(v *View, c catalog.Check, one, other string) float64 {
-	p, q := v.alone(one), v.alone(other)
+	p, q := v.Network.Alone(v.Network.Index(one)), v.Network.Alone(v.Network.Index(other))
 	best := 0.0
 	for _, id := range append(append([]string(nil), c.Settles...), b.readBy(c.Gives)...) {
 		if i := v.Network.Index(id); i >= 0 {
@@ -158,23 +158,4 @@ func (b Book) tells(v *View, c catalog.Check, one, other string) float64 {
 		}
 	}
 	return best
-}
-
-// alone is how likely everything is if one cause is there and nothing else is
-// known, parents taken as independent: good enough to pick the check that tells
-// two causes apart, and used for nothing else.
-func (v *View) alone(cause string) []float64 {
-	at := v.Network.Index(cause)
-	p := make([]float64, len(v.Network.Graph.Variables))
-	for i, x := range v.Network.Graph.Variables {
-		absent := 1 - x.Leak
-		for k, parent := range x.Parents {
-			absent *= 1 - x.Strengths[k]*p[parent]
-		}
-		p[i] = 1 - absent
-		if i == at {
-			p[i] = 1
-		}
-	}
-	return p
 }
