@@ -113,23 +113,27 @@ func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 	}
 	d.Evidence = d.Network.Evidence(said, e.Rules, d.Firings)
 	// Explaining and planning need the same beliefs and nothing of each other.
-	once := sync.OnceValues(func() (*belief.Conditioned, error) { return d.Network.Condition(d.Evidence) })
-	shared := func() (*belief.Conditioned, error) {
-		c, err := once()
-		if err != nil {
-			return nil, err
+	var twin *belief.Conditioned
+	first := sync.OnceValues(func() (*belief.Conditioned, error) {
+		c, err := d.Network.Condition(d.Evidence)
+		if err == nil {
+			twin = c.Clone()
 		}
-		return c.Clone(), nil
+		return c, err
+	})
+	second := func() (*belief.Conditioned, error) {
+		_, err := first()
+		return twin, err
 	}
 	var wg sync.WaitGroup
 	var planErr error
 	wg.Go(func() {
 		s := e.situation(d, bench)
-		s.Belief = shared
+		s.Belief = second
 		d.Course, planErr = plan.Propose(s)
 	})
 	d.Explanation, err = explain.New(explain.Input{
-		Catalog: e.Catalog, Rules: e.Rules, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence, Belief: shared,
+		Catalog: e.Catalog, Rules: e.Rules, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence, Belief: first,
 	})
 	wg.Wait()
 	if err = cmp.Or(err, planErr); err != nil {

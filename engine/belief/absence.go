@@ -55,15 +55,20 @@ func (c *Conditioned) ask(weights ...weight) answer {
 		return answer{}
 	}
 	c.m.differentiate(false)
-	// Roots that the findings do not reach keep their priors.
 	a := answer{p, make([]float64, len(c.g.Variables))}
 	for v := range a.posterior {
-		a.posterior[v] = c.result.Posterior[v]
-		if c.m.on[v] {
-			a.posterior[v] = c.m.posterior(v)
-		}
+		a.posterior[v] = c.after(v)
 	}
 	return a
+}
+
+// after is the posterior of a settled variable after differentiate. Roots that
+// the findings do not reach keep their priors.
+func (c *Conditioned) after(v int) float64 {
+	if c.m.on[v] {
+		return c.m.posterior(v)
+	}
+	return c.result.Posterior[v]
 }
 
 // mix adds up the terms of an expansion.

@@ -9,23 +9,22 @@ import (
 // tiny is where tables are lifted: far above underflow, and rarely reached.
 const tiny = 0x1p-200
 
-// lift returns the power of two that brings top near 1, and its logarithm.
-func lift(top float64) (scale, logScale float64) {
+// lift returns the power of two that brings top near 1.
+func lift(top float64) lifting {
 	_, exp := math.Frexp(top)
 	// A subnormal top would need a scale beyond the largest float.
 	exp = max(exp, -1000)
-	return math.Ldexp(1, -exp), float64(-exp) * math.Ln2
+	return lifting{math.Ldexp(1, -exp), float64(-exp) * math.Ln2}
 }
 
-// assembler turns a plan into operations on one slab of values. It keeps its
-// lists in a few long slices: a program has hundreds of short ones.
+// assembler turns a plan into operations on one slab of values.
 type assembler struct {
 	l     *layout
 	p     *plan
 	spans []span
 
-	terms []term
-	pairs []pair
+	terms arena[term]
+	pairs arena[pair]
 	// Scratch of one operation.
 	special []int32
 	list    []partial
@@ -63,7 +62,7 @@ func assemble(l *layout, p *plan, own []int32) (ops []op, spans []span, scratch 
 
 // op builds the operation of one step.
 func (as *assembler) op(o *op, s step) {
-	*o = op{a: as.spans[s.a], b: span{0, 1}, out: as.spans[s.out], scale: 1}
+	*o = op{a: as.spans[s.a], b: span{0, 1}, out: as.spans[s.out]}
 	var b []int32
 	if s.b >= 0 {
 		o.b, b = as.spans[s.b], as.p.scopes[s.b]
@@ -71,28 +70,33 @@ func (as *assembler) op(o *op, s step) {
 	a, out := as.p.scopes[s.a], as.p.scopes[s.out]
 	as.special = specials(as.special[:0], a, b, s)
 	as.passA(o, a, out)
-	start := len(as.pairs)
-	as.pairs = append(as.pairs, pair{0, 0})
-	for i, x := range b {
-		if !slices.Contains(as.special, x) {
-			as.widen(start, pair{1 << i, 1 << slices.Index(out, x)})
-		}
-	}
-	o.passB = as.since(start)
+	as.passB(o, b, out)
 	as.build(o, a, b, out, s)
 	o.expanded *= len(o.passB)
 }
 
-// widen doubles the offsets listed from start on by one more bit.
-func (as *assembler) widen(start int, d pair) {
-	for _, q := range as.pairs[start:len(as.pairs):len(as.pairs)] {
-		as.pairs = append(as.pairs, pair{q.x + d.x, q.y + d.y})
+// offsets lists the places of all combinations of some bits, each given by its
+// step in either table.
+func (as *assembler) offsets(bits []pair) []pair {
+	list := append(as.pairs.reserve(1<<len(bits)), pair{0, 0})
+	for _, d := range bits {
+		for _, q := range list {
+			list = append(list, pair{q.x + d.x, q.y + d.y})
+		}
 	}
+	return list
 }
 
-// since cuts off the pairs listed from start on.
-func (as *assembler) since(start int) []pair {
-	return as.pairs[start:len(as.pairs):len(as.pairs)]
+// passB lists where the combinations of the bits are that b alone has.
+func (as *assembler) passB(o *op, b, out []int32) {
+	var buf [32]pair
+	bits := buf[:0]
+	for i, x := range b {
+		if !slices.Contains(as.special, x) {
+			bits = append(bits, pair{1 << i, 1 << slices.Index(out, x)})
+		}
+	}
+	o.passB = as.offsets(bits)
 }
 
 // specials lists the bits that both tables have or that the step touches.
@@ -135,12 +139,7 @@ func (as *assembler) passA(o *op, a, out []int32) {
 	if o.run < shortRun {
 		o.run = 1
 	}
-	start := len(as.pairs)
-	as.pairs = append(as.pairs, pair{0, 0})
-	for _, d := range bits[mathbits.TrailingZeros(uint(o.run)):] {
-		as.widen(start, d)
-	}
-	o.rest = as.since(start)
+	o.rest = as.offsets(bits[mathbits.TrailingZeros(uint(o.run)):])
 }
 
 // digit is one way a special bit can contribute: its value in a, its entry in
@@ -197,16 +196,14 @@ func (as *assembler) build(o *op, a, b, out []int32, s step) {
 
 // finish copies the terms that stay and the spreading into the long lists.
 func (as *assembler) finish(o *op, toAt int, s step) {
-	from := len(as.terms)
+	o.terms = as.terms.reserve(len(as.list))
 	for _, t := range as.list {
 		if t.keep(as.l, s, toAt) {
-			as.terms = append(as.terms, t.term)
+			o.terms = append(o.terms, t.term)
 		}
 	}
-	o.terms = as.terms[from:len(as.terms):len(as.terms)]
-	start := len(as.pairs)
-	as.pairs = append(as.pairs, as.spread...)
-	o.spread = as.since(start)
+	o.terms = as.terms.settle(o.terms)
+	o.spread = append(as.pairs.reserve(len(as.spread)), as.spread...)
 }
 
 // with extends a partial term by bit x taking digit d; ia, ib, io are the places

@@ -27,17 +27,17 @@ func (c *Conditioned) Given(further []Finding, of []int) ([]float64, error) {
 	if !c.reached(of) {
 		return nil, &InvalidError{[]string{"a variable asked for is not held in this program"}}
 	}
-	a := c.ask(gathered.weights...)
-	if a.posterior == nil {
+	if c.m.ratio(gathered.weights...) == 0 {
 		all := make([]int, len(further))
 		for i := range all {
 			all[i] = i
 		}
 		return nil, &ImpossibleError{all, names(c.g, further, all)}
 	}
+	c.m.differentiate(false)
 	out := make([]float64, len(of))
 	for i, v := range of {
-		out[i] = a.posterior[v]
+		out[i] = c.after(v)
 	}
 	return out, nil
 }

@@ -23,9 +23,11 @@ type op struct {
 	// Which of the tables lead back to a variable's own table: the posteriors need
 	// the adjoints of no others.
 	wantA, wantB bool
-	scale        float64 // power of two put into out in the last forward run
-	logScale     float64 // its natural logarithm
 }
+
+// lifting is the power of two put into an operation's result in the last
+// forward run, and its natural logarithm.
+type lifting struct{ scale, logScale float64 }
 
 // span is a table's place in the slab of values.
 type span struct{ from, to int }
@@ -96,7 +98,7 @@ func (o *op) expand(b, bx []float64) {
 // adjoint of a table entry is the derivative of ln P(e) by that entry. The
 // scratch must hold twice the expanded size. Unless all are wanted, it leaves out
 // what no posterior needs.
-func (o *op) backward(val, adj, scratch []float64, all bool) {
+func (o *op) backward(val, adj, scratch []float64, scale float64, all bool) {
 	wantA, wantB := all || o.wantA, all && o.b.from > 0 || o.wantB
 	if !wantA && !wantB {
 		return
@@ -104,9 +106,9 @@ func (o *op) backward(val, adj, scratch []float64, all bool) {
 	a, b := val[o.a.from:o.a.to], val[o.b.from:o.b.to]
 	aAdj, bAdj, outAdj := adj[o.a.from:o.a.to], adj[o.b.from:o.b.to], adj[o.out.from:o.out.to]
 	// What the forward pass lifted, its derivative is lifted by as well.
-	if o.scale != 1 {
+	if scale != 1 {
 		for i := range outAdj {
-			outAdj[i] *= o.scale
+			outAdj[i] *= scale
 		}
 	}
 	// The expansion is not kept from the forward pass: making it again costs less
@@ -190,21 +192,20 @@ func (o *op) rowsBack(a, aAdj, outAdj []float64, c float64) float64 {
 
 // rescale lifts a table whose largest entry has become tiny, by a power of two
 // so that no digit changes.
-func (o *op) rescale(val []float64) {
-	out := val[o.out.from:o.out.to]
+func rescale(out []float64) lifting {
 	top := 0.0
-	o.scale, o.logScale = 1, 0
 	for _, x := range out {
 		if x >= tiny { // nearly always the first
-			return
+			return lifting{1, 0}
 		}
 		top = max(top, x)
 	}
 	if top == 0 {
-		return
+		return lifting{1, 0}
 	}
-	o.scale, o.logScale = lift(top)
+	by := lift(top)
 	for i := range out {
-		out[i] *= o.scale
+		out[i] *= by.scale
 	}
+	return by
 }

@@ -17,8 +17,9 @@ type machine struct {
 	*program
 	val, adj []float64
 	scratch  []float64
-	stale    []bool   // per table: must be computed again
-	last     []weight // weights of the last run
+	lifts    []lifting // per operation
+	stale    []bool    // per table: must be computed again
+	last     []weight  // weights of the last run
 	// What the run without weights left: the components' values, and ln of the
 	// lifting of all tables. Probabilities given e are ratios to these.
 	baseRoots []float64
@@ -33,7 +34,8 @@ func newMachine(p *program) *machine {
 		size = p.spans[n-1].to
 	}
 	// Adjoints are left to the first differentiate: a forward run needs none.
-	m := &machine{program: p, val: make([]float64, size), scratch: make([]float64, p.room), stale: make([]bool, len(p.spans))}
+	m := &machine{program: p, val: make([]float64, size), scratch: make([]float64, p.room),
+		lifts: make([]lifting, len(p.ops)), stale: make([]bool, len(p.spans))}
 	m.val[0] = 1
 	m.fillAll()
 	return m
@@ -102,7 +104,7 @@ func (m *machine) step(i int) {
 	}
 	m.stale[s.out] = true
 	m.ops[i].forward(m.val, m.scratch)
-	m.ops[i].rescale(m.val)
+	m.lifts[i] = rescale(m.val[m.spans[s.out].from:m.spans[s.out].to])
 }
 
 // start runs without weights, remembers what ratios refer to, and returns ln P(e).
@@ -138,7 +140,7 @@ func (m *machine) ratio(weights ...weight) float64 {
 func (m *machine) lifted() float64 {
 	sum := 0.0
 	for i := range m.ops {
-		sum += m.ops[i].logScale
+		sum += m.lifts[i].logScale
 	}
 	return sum
 }
@@ -157,7 +159,7 @@ func (m *machine) differentiate(all bool) {
 		m.adj[at] = 1 / m.val[at]
 	}
 	for i := len(m.ops) - 1; i >= 0; i-- {
-		m.ops[i].backward(m.val, m.adj, m.scratch, all)
+		m.ops[i].backward(m.val, m.adj, m.scratch, m.lifts[i].scale, all)
 	}
 }
 

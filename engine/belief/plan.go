@@ -37,8 +37,12 @@ type planner struct {
 func (p *planner) makePlan(l *layout, order []int32) {
 	n := len(order)
 	p.l, p.cost, p.cells = l, 0, 0
-	p.rank, p.buckets = slices.Grow(p.rank[:0], n)[:n], slices.Grow(p.buckets, n)[:n]
-	p.scopes, p.steps, p.roots, p.bits = p.scopes[:0], p.steps[:0], p.roots[:0], p.bits[:0]
+	p.rank, p.buckets = slices.Grow(p.rank[:0], n)[:n], slices.Grow(p.buckets[:0], n)[:n]
+	// A step makes one table of two or takes a bit out: there are no more steps
+	// than tables and bits to begin with.
+	steps := len(l.scopes) + n
+	p.steps, p.scopes = slices.Grow(p.steps[:0], steps), slices.Grow(p.scopes[:0], len(l.scopes)+steps)
+	p.roots, p.bits = p.roots[:0], slices.Grow(p.bits[:0], 4*len(l.scopes))
 	for i, x := range order {
 		p.rank[x] = int32(i)
 		p.buckets[x] = p.buckets[x][:0]

@@ -24,6 +24,7 @@ type program struct {
 
 	base [][2]float64 // what unary tables hold, without the caller's weights
 	load [][]float64  // what the other initial tables hold
+	own  arena[float64]
 }
 
 // compile builds the program for a graph and its evidence. Variables in extra
@@ -114,7 +115,7 @@ func (p *program) bit(open bool) int32 {
 // table adds an initial table of some entries over bits, lowest first.
 func (p *program) table(entries int, bits ...int32) int32 {
 	p.lay.scopes = append(p.lay.scopes, bits)
-	p.load = append(p.load, make([]float64, entries))
+	p.load = append(p.load, p.own.take(entries))
 	return int32(len(p.load) - 1)
 }
 

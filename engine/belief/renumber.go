@@ -45,6 +45,7 @@ func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
 func (c *Conditioned) renumber(g Graph) *machine {
 	if c.twin == nil {
 		c.twin = c.m.clone()
+		c.twin.program = c.twin.program.renumberable()
 	}
 	c.twin.number(g)
 	c.twin.fillAll()
@@ -62,17 +63,23 @@ func (c *Conditioned) Clone() *Conditioned {
 	return &other
 }
 
-// clone returns a machine of its own numbers and tables that shares the shape.
-func (m *machine) clone() *machine {
-	p := *m.program
-	p.ops, p.base, p.load = slices.Clone(p.ops), slices.Clone(p.base), slices.Clone(p.load)
+// renumberable returns a program of the same shape that may be given other
+// numbers.
+func (p *program) renumberable() *program {
+	other := *p
+	other.base, other.load, other.own = slices.Clone(p.base), slices.Clone(p.load), arena[float64]{}
 	for i, load := range p.load {
-		p.load[i] = slices.Clone(load)
+		other.load[i] = append(other.own.reserve(len(load)), load...)
 	}
+	return &other
+}
+
+// clone returns a machine with tables of its own that runs the same program.
+func (m *machine) clone() *machine {
 	other := *m
-	other.program, other.adj = &p, nil
-	other.val, other.scratch = slices.Clone(m.val), make([]float64, len(m.scratch))
-	other.stale, other.last, other.baseRoots = slices.Clone(m.stale), slices.Clone(m.last), slices.Clone(m.baseRoots)
+	other.adj, other.val, other.scratch = nil, slices.Clone(m.val), make([]float64, len(m.scratch))
+	other.lifts, other.stale = slices.Clone(m.lifts), slices.Clone(m.stale)
+	other.last, other.baseRoots = slices.Clone(m.last), slices.Clone(m.baseRoots)
 	return &other
 }
 

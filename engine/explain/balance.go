@@ -53,7 +53,7 @@ func (w *work) toHold(f belief.Finding) []int {
 // balance writes the account of the cause at place i of the possible ones.
 func (w *work) balance(i int) Balance {
 	p, _ := w.Network.PriorOf(w.id(w.causes[i]))
-	b := Balance{Base: belief.Decibans(p.Base), History: []Entry{}, Entries: []Entry{}}
+	b := Balance{Base: belief.Decibans(p.Base), History: make([]Entry, 0, len(p.Steps)), Entries: make([]Entry, 0, len(w.Evidence))}
 	at := b.Base
 	for _, s := range p.Steps {
 		b.History = append(b.History, Entry{ID: s.Rule, Decibans: belief.LikelihoodWeight(s.By)})

@@ -2,6 +2,7 @@ package network
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine/belief"
@@ -26,7 +27,7 @@ func Build(cat *catalog.Catalog, set *rule.Set, firings []rule.Firing) (*Network
 	if len(firings) != len(set.Rules) {
 		panic(fmt.Sprintf("network: %d firings for %d rules", len(firings), len(set.Rules)))
 	}
-	b := builder{cat: cat, set: set, firings: firings, net: &Network{index: map[string]int{}, prior: map[string]int{}}}
+	b := builder{cat: cat, set: set, firings: firings, net: newNetwork(len(cat.Causes), len(cat.Causes)+len(cat.Effects)+len(cat.Signs))}
 	b.priors()
 	if err := b.variables(); err != nil {
 		return nil, err
@@ -138,6 +139,9 @@ func order(ids []string, next map[string][]string) ([]string, error) {
 			}
 		}
 	}
+	if !slices.ContainsFunc(ids, func(id string) bool { return waits[id] > 0 }) {
+		return ids, nil
+	}
 	var out []string
 	for done := map[string]bool{}; len(out) < len(ids); {
 		before := len(out)
@@ -197,24 +201,41 @@ func ring(ids []string, done map[string]bool, next map[string][]string) []string
 }
 
 func (b builder) links() {
-	slots := map[[2]int]int{}
 	b.fired(rule.Brings, func(r *rule.Rule) {
-		from, to := b.net.index[r.From], b.net.index[r.To]
-		if b.ruledOut(r.From) || b.ruledOut(r.To) {
-			return
+		if !b.ruledOut(r.From) && !b.ruledOut(r.To) {
+			b.net.Links = append(b.net.Links, Link{r.ID, b.net.index[r.From], b.net.index[r.To], 0, r.Strength})
 		}
-		v := &b.net.Graph.Variables[to]
-		slot, shared := slots[[2]int{from, to}]
-		if shared {
-			v.Strengths[slot] = 1 - (1-v.Strengths[slot])*(1-r.Strength)
-		} else {
-			slot = len(v.Parents)
-			slots[[2]int{from, to}] = slot
-			v.Parents = append(v.Parents, from)
-			v.Strengths = append(v.Strengths, r.Strength)
-		}
-		b.net.Links = append(b.net.Links, Link{r.ID, from, to, slot, r.Strength})
 	})
+	b.makeRoom()
+	for i := range b.net.Links {
+		l := &b.net.Links[i]
+		v := &b.net.Graph.Variables[l.To]
+		l.Slot = slices.Index(v.Parents, l.From)
+		if l.Slot >= 0 {
+			v.Strengths[l.Slot] = 1 - (1-v.Strengths[l.Slot])*(1-l.Strength)
+			continue
+		}
+		l.Slot = len(v.Parents)
+		v.Parents = append(v.Parents, l.From)
+		v.Strengths = append(v.Strengths, l.Strength)
+	}
+}
+
+// makeRoom cuts every variable's lists of parents and strengths, empty yet, from
+// two long ones: hundreds of short lists that grow cost more than all else here.
+func (b builder) makeRoom() {
+	into := make([]int, len(b.net.Variables))
+	for _, l := range b.net.Links {
+		into[l.To]++
+	}
+	parents, strengths, at := make([]int, len(b.net.Links)), make([]float64, len(b.net.Links)), 0
+	for v, n := range into {
+		if n > 0 {
+			x := &b.net.Graph.Variables[v]
+			x.Parents, x.Strengths = parents[at:at:at+n], strengths[at:at:at+n]
+			at += n
+		}
+	}
 }
 
 func (b builder) ruledOut(id string) bool {

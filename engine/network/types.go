@@ -17,6 +17,16 @@ type Network struct {
 	prior map[string]int
 }
 
+// newNetwork makes a network without anything in it, with room for its causes and
+// for all variables.
+func newNetwork(causes, variables int) *Network {
+	return &Network{
+		Graph:     belief.Graph{Variables: make([]belief.Variable, 0, variables)},
+		Variables: make([]Variable, 0, variables), Priors: make([]Prior, 0, causes),
+		index: make(map[string]int, variables), prior: make(map[string]int, causes),
+	}
+}
+
 // Variable is a node of the graph: a cause, an effect or a sign.
 type Variable struct {
 	ID   string    `json:"id"`

@@ -79,6 +79,7 @@ const (
 // of its problem are named by [Job.Proposal].
 type Job struct {
 	Situation
+	belief  *belief.Conditioned
 	problem Problem
 	faults  []string // cause of each fault
 	looks   []look   // of each action
@@ -123,11 +124,11 @@ func (b *Job) lay() error {
 	if b.Belief == nil {
 		b.Belief = func() (*belief.Conditioned, error) { return b.Network.Condition(b.Evidence) }
 	}
-	cond, err := b.Belief()
-	if err != nil {
+	var err error
+	if b.belief, err = b.Belief(); err != nil {
 		return err
 	}
-	places, err := b.likely(cond)
+	places, err := b.likely(b.belief)
 	if err != nil {
 		return err
 	}
@@ -136,7 +137,7 @@ func (b *Job) lay() error {
 	if b.NoChecks {
 		return nil
 	}
-	return b.layQuestions(cond, places)
+	return b.layQuestions(b.belief, places)
 }
 
 // Problem returns the case as numbers, as it stands.

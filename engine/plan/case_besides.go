@@ -49,15 +49,11 @@ func (b *Job) Besides(found []string, opened []int, skip func(cause string) bool
 // given returns how far the complaint needs each cause besides those found; nil
 // if what was found excludes each other, from which nothing follows.
 func (b *Job) given(found []string, causes []int) ([]float64, error) {
-	cond, err := b.Belief()
-	if err != nil {
-		return nil, err
-	}
 	var there []belief.Finding
 	for _, id := range found {
 		there = append(there, belief.Yes(b.Network.Index(id)))
 	}
-	p, err := cond.Given(there, causes)
+	p, err := b.belief.Given(there, causes)
 	var odd *belief.ImpossibleError
 	if errors.As(err, &odd) {
 		return nil, nil
