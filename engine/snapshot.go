@@ -1,11 +1,9 @@
 package engine
 
 import (
-	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/binary"
-	"encoding/gob"
 	"errors"
 	"fmt"
 	"io"
@@ -15,6 +13,7 @@ import (
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/derive"
+	"example.org/takeup/engine/freeze"
 	"example.org/takeup/engine/rule"
 	"example.org/takeup/engine/source"
 )
@@ -22,7 +21,7 @@ import (
 // A pack in YAML takes longer to read than to reason with. A snapshot is the
 // same pack as checked plain values: the fingerprint of the files it was made
 // from, the length of the catalog's part, the catalog and the rules, the last
-// two each a gob of its own so that they can be read at the same time.
+// two each by itself so that they can be read at the same time.
 const snapshotHeader = sha256.Size + 8
 
 // Freeze writes a snapshot of a pack. The problems are those of Open; with an
@@ -36,29 +35,31 @@ func Freeze(knowledge, rules fs.FS) ([]byte, source.Problems, error) {
 	if err != nil {
 		return nil, ps, err
 	}
-	var cat, set bytes.Buffer
-	if err := cmp.Or(gob.NewEncoder(&cat).Encode(e.Catalog), gob.NewEncoder(&set).Encode(e.Rules.Rules)); err != nil {
+	rest := e.Rules.Freeze()
+	cat, err1 := freeze.Write(e.Catalog)
+	set, err2 := freeze.Write(&rest)
+	if err := cmp.Or(err1, err2); err != nil {
 		return nil, ps, err
 	}
-	out := binary.BigEndian.AppendUint64(print[:], uint64(cat.Len()))
-	return append(append(out, cat.Bytes()...), set.Bytes()...), ps, nil
+	out := binary.BigEndian.AppendUint64(print[:], uint64(len(cat)))
+	return append(append(out, cat...), set...), ps, nil
 }
 
 // OpenFrozen opens a pack from its snapshot when that was made from exactly
 // these files, and like Open otherwise.
-func OpenFrozen(frozen []byte, knowledge, rules fs.FS) (*Engine, source.Problems) {
+func OpenFrozen(frozen string, knowledge, rules fs.FS) (*Engine, source.Problems) {
 	if e, err := thaw(frozen, knowledge, rules); err == nil {
 		return e, nil
 	}
 	return Open(knowledge, rules)
 }
 
-func thaw(frozen []byte, knowledge, rules fs.FS) (*Engine, error) {
+func thaw(frozen string, knowledge, rules fs.FS) (*Engine, error) {
 	if len(frozen) < snapshotHeader {
 		return nil, errors.New("the snapshot is cut short")
 	}
 	body := frozen[snapshotHeader:]
-	length := binary.BigEndian.Uint64(frozen[sha256.Size:])
+	length := binary.BigEndian.Uint64([]byte(frozen[sha256.Size:snapshotHeader]))
 	if length > uint64(len(body)) {
 		return nil, errors.New("the snapshot is cut short")
 	}
@@ -68,20 +69,20 @@ func thaw(frozen []byte, knowledge, rules fs.FS) (*Engine, error) {
 		wg   sync.WaitGroup
 	)
 	wg.Go(func() {
-		if errs[0] = gob.NewDecoder(bytes.NewReader(body[:length])).Decode(e.Catalog); errs[0] == nil {
+		if errs[0] = freeze.Read(body[:length], e.Catalog); errs[0] == nil {
 			e.Catalog.Index()
 			e.Words = e.Catalog.Vocabulary()
 		}
 	})
 	wg.Go(func() {
-		var list []rule.Rule
-		if errs[1] = gob.NewDecoder(bytes.NewReader(body[length:])).Decode(&list); errs[1] == nil {
-			e.Rules, errs[1] = rule.Restore(list)
+		var rest rule.Frozen
+		if errs[1] = freeze.Read(body[length:], &rest); errs[1] == nil {
+			e.Rules, errs[1] = rule.Restore(rest)
 		}
 	})
 	// A snapshot of other files is never used, so that it cannot go stale unseen.
 	print, err := fingerprint(knowledge, rules)
-	if err == nil && !bytes.Equal(print[:], frozen[:sha256.Size]) {
+	if err == nil && string(print[:]) != frozen[:sha256.Size] {
 		err = errors.New("the snapshot was made from other files")
 	}
 	errs[2] = err
@@ -125,7 +126,7 @@ type onlyReader struct{ io.Reader }
 
 // Fits reports whether a snapshot was made from exactly these files and can be
 // read.
-func Fits(frozen []byte, knowledge, rules fs.FS) bool {
+func Fits(frozen string, knowledge, rules fs.FS) bool {
 	_, err := thaw(frozen, knowledge, rules)
 	return err == nil
 }

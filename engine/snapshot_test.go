@@ -21,7 +21,7 @@ func TestSnapshotAnswersTheSame(t *testing.T) {
 		t.Fatal(err, ps)
 	}
 	var got []*engine.Diagnosis
-	for _, data := range [][]byte{frozen, nil} {
+	for _, data := range []string{string(frozen), ""} {
 		e, ps := engine.OpenFrozen(data, k, r)
 		if ps.HasErrors() {
 			t.Fatal(ps)
@@ -46,7 +46,7 @@ func TestStaleSnapshotIsNotUsed(t *testing.T) {
 		t.Fatal(err)
 	}
 	text, _ := os.ReadFile(lamp + "/rules/lamp.yaml")
-	for _, data := range [][]byte{frozen, frozen[:len(frozen)/2], []byte("noise")} {
+	for _, data := range []string{string(frozen), string(frozen[:len(frozen)/2]), "noise"} {
 		changed := fstest.MapFS{"lamp.yaml": {Data: append([]byte("# changed\n"), text...)}}
 		e, ps := engine.OpenFrozen(data, k, changed)
 		if ps.HasErrors() {
@@ -65,18 +65,18 @@ func BenchmarkOpenFrozen(b *testing.B) {
 		b.Skip(err, ps)
 	}
 	for b.Loop() {
-		engine.OpenFrozen(frozen, k, r)
+		engine.OpenFrozen(string(frozen), k, r)
 	}
 }
 
 // The snapshot that is built in is the one of the files beside it. A stale one
 // would only be slow, but nobody would notice.
 func TestShippedSnapshotIsFresh(t *testing.T) {
-	frozen, err := os.ReadFile("../knowledge/frozen.gob")
+	frozen, err := os.ReadFile("../knowledge/frozen.bin")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !engine.Fits(frozen, os.DirFS("../knowledge"), os.DirFS("../rules")) {
+	if !engine.Fits(string(frozen), os.DirFS("../knowledge"), os.DirFS("../rules")) {
 		t.Error("the snapshot does not fit: go run ./cmd/takeup rules freeze")
 	}
 }

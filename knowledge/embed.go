@@ -24,5 +24,5 @@ var Files embed.FS
 //
 //	go run ./cmd/takeup rules freeze
 //
-//go:embed frozen.gob
-var Frozen []byte
+//go:embed frozen.bin
+var Frozen string

@@ -26,7 +26,7 @@ func (c *Condition) Words() []string {
 	var all []string
 	seen := map[string]bool{}
 	c.root.leaves(func(l *clause) {
-		for _, w := range l.words {
+		for _, w := range l.Words {
 			if !seen[w] {
 				seen[w] = true
 				all = append(all, w)
@@ -39,7 +39,7 @@ func (c *Condition) Words() []string {
 // Calls reports whether a leaf of the condition calls one of the functions.
 func (c *Condition) Calls(functions ...string) (calls bool) {
 	c.root.leaves(func(l *clause) {
-		walk(l.node, func(n ast.Node) bool {
+		walk(l.expression(), func(n ast.Node) bool {
 			if call, ok := n.(*ast.CallNode); ok {
 				name, _ := wordAt(call.Callee)
 				calls = calls || slices.Contains(functions, name)
@@ -53,7 +53,7 @@ func (c *Condition) Calls(functions ...string) (calls bool) {
 // Leaves lists the texts of the leaves in the order written.
 func (c *Condition) Leaves() []string {
 	var out []string
-	c.root.leaves(func(l *clause) { out = append(out, l.text) })
+	c.root.leaves(func(l *clause) { out = append(out, l.Text) })
 	return out
 }
 
@@ -67,23 +67,24 @@ const (
 )
 
 // clause is a node of the tree. A leaf carries its expression and, once it was
-// needed, its program.
+// needed, its program. What is exported makes up a snapshot.
 type clause struct {
-	op   operator
-	kids []*clause
+	Op    operator
+	Kids  []*clause
+	Text  string
+	Words []string
 
-	node  ast.Node
-	text  string
-	words []string
-	prog  program
+	node   ast.Node
+	thawed *thawed // of a leaf that comes from a snapshot
+	prog   program
 }
 
 func (c *clause) leaves(visit func(*clause)) {
-	if c.op == opLeaf {
+	if c.Op == opLeaf {
 		visit(c)
 		return
 	}
-	for _, k := range c.kids {
+	for _, k := range c.Kids {
 		k.leaves(visit)
 	}
 }
@@ -101,14 +102,21 @@ func (e *evaluator) parse(text string) (*Condition, *problem) {
 	if strings.TrimSpace(text) == "" {
 		return nil, &problem{"R110", 0, 1, "the condition is empty", "leave `when` out for a rule that always holds"}
 	}
-	e.mu.Lock()
-	tree, err := parser.ParseWithConfig(text, e.config)
-	e.mu.Unlock()
+	node, err := e.read(text)
 	if err != nil {
 		return nil, exprProblem(err)
 	}
-	root := split(tree.Node)
-	return &Condition{Text: text, root: root}, nil
+	return &Condition{Text: text, root: split(node)}, nil
+}
+
+func (e *evaluator) read(text string) (ast.Node, error) {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	tree, err := parser.ParseWithConfig(text, e.config)
+	if err != nil {
+		return nil, err
+	}
+	return tree.Node, nil
 }
 
 func exprProblem(err error) *problem {
@@ -131,21 +139,21 @@ func split(n ast.Node) *clause {
 		}
 	case *ast.UnaryNode:
 		if n.Operator == "not" || n.Operator == "!" {
-			return &clause{op: opNot, kids: []*clause{split(n.Node)}}
+			return &clause{Op: opNot, Kids: []*clause{split(n.Node)}}
 		}
 	}
-	return &clause{op: opLeaf, node: n, text: n.String(), words: wordsOf(n)}
+	return &clause{Op: opLeaf, node: n, Text: n.String(), Words: wordsOf(n)}
 }
 
 // join flattens a chain of one operator into a single node, so that the
 // clauses are listed side by side.
 func join(op operator, a, b *clause) *clause {
-	c := &clause{op: op}
+	c := &clause{Op: op}
 	for _, k := range []*clause{a, b} {
-		if k.op == op {
-			c.kids = append(c.kids, k.kids...)
+		if k.Op == op {
+			c.Kids = append(c.Kids, k.Kids...)
 		} else {
-			c.kids = append(c.kids, k)
+			c.Kids = append(c.Kids, k)
 		}
 	}
 	return c

@@ -116,9 +116,9 @@ type scene struct {
 // an and, a known yes an or, whatever else is unknown. Soft clauses combine as
 // independent events.
 func (s scene) truth(c *clause, clauses *[]Clause, waits *[]string) outcome {
-	switch c.op {
+	switch c.Op {
 	case opNot:
-		o := s.truth(c.kids[0], clauses, waits)
+		o := s.truth(c.Kids[0], clauses, waits)
 		if !o.known {
 			return outcome{}
 		}
@@ -137,7 +137,7 @@ func (s scene) combine(c *clause, clauses *[]Clause, waits *[]string, decider fl
 	miss := 1.0 // and: product of p; or: product of 1-p
 	var pending []string
 	decided := false
-	for _, k := range c.kids {
+	for _, k := range c.Kids {
 		var w []string
 		o := s.truth(k, clauses, &w)
 		switch {
@@ -166,8 +166,8 @@ func (s scene) combine(c *clause, clauses *[]Clause, waits *[]string, decider fl
 }
 
 func (s scene) leaf(c *clause, clauses *[]Clause, waits *[]string) outcome {
-	line := Clause{Text: c.text, Verdict: Unknown}
-	for _, w := range c.words {
+	line := Clause{Text: c.Text, Verdict: Unknown}
+	for _, w := range c.Words {
 		if !s.known.Known(w) {
 			line.Unknown = append(line.Unknown, w)
 		}
@@ -185,7 +185,7 @@ func (s scene) leaf(c *clause, clauses *[]Clause, waits *[]string) outcome {
 // evaluate runs a leaf. A leaf that fails on values the checker has passed (a
 // square root of a negative quantity, say) cannot tell.
 func (s scene) evaluate(c *clause, line *Clause) outcome {
-	result, err := s.eval.run(c.node, &c.prog, s.env)
+	result, err := s.eval.run(c.expression(), &c.prog, s.env)
 	var more waiting
 	if errors.As(err, &more) {
 		line.Unknown = unique(more.words)
@@ -204,7 +204,7 @@ func (s scene) evaluate(c *clause, line *Clause) outcome {
 	case float64:
 		return outcome{true, min(1, max(0, r))}
 	}
-	panic(fmt.Sprintf("rule: %s gave %T", c.text, result))
+	panic(fmt.Sprintf("rule: %s gave %T", c.Text, result))
 }
 
 // look takes a finding over into the clause.

@@ -46,10 +46,10 @@ func (s *Set) Expression(text string) (*Expression, error) {
 	if p != nil {
 		return nil, errors.New(p.message)
 	}
-	if c.root.op != opLeaf {
+	if c.root.Op != opLeaf {
 		return nil, fmt.Errorf("%s is yes or no, expected a number", text)
 	}
-	return &Expression{Text: text, node: c.root.node, words: c.root.words}, nil
+	return &Expression{Text: text, node: c.root.node, words: c.root.Words}, nil
 }
 
 // CheckNumber checks the words of an expression and that it is a number of the

@@ -47,13 +47,13 @@ type trial struct {
 func (t *trial) add(l *clause) {
 	more, ok := t.turning(l)
 	if !ok {
-		if _, known := t.free[l.text]; !known {
-			t.free[l.text] = len(t.frees)
-			t.frees = append(t.frees, l.text)
+		if _, known := t.free[l.Text]; !known {
+			t.free[l.Text] = len(t.frees)
+			t.frees = append(t.frees, l.Text)
 		}
 		return
 	}
-	w := l.words[0]
+	w := l.Words[0]
 	if _, known := t.values[w]; !known {
 		t.order = append(t.order, w)
 	}
@@ -63,10 +63,10 @@ func (t *trial) add(l *clause) {
 // turning lists values of the leaf's only word between which the leaf can turn
 // from yes to no.
 func (t *trial) turning(l *clause) ([]fact.Value, bool) {
-	if len(l.words) != 1 {
+	if len(l.Words) != 1 {
 		return nil, false
 	}
-	w, _ := t.words.Lookup(l.words[0])
+	w, _ := t.words.Lookup(l.Words[0])
 	switch w.Kind {
 	case fact.YesNo:
 		return []fact.Value{{Kind: w.Kind, Yes: true}, {Kind: w.Kind}}, true
@@ -91,7 +91,7 @@ func (t *trial) subsets(w fact.Word, l *clause) []fact.Value {
 	if len(all) == 0 {
 		all = []fact.Value{{Kind: w.Kind}}
 	}
-	walk(l.node, func(n ast.Node) bool {
+	walk(l.expression(), func(n ast.Node) bool {
 		if lit, ok := n.(*ast.StringNode); ok {
 			for _, v := range slices.Clone(all) {
 				if !slices.Contains(v.Words, lit.Value) {
@@ -107,7 +107,7 @@ func (t *trial) subsets(w fact.Word, l *clause) []fact.Value {
 
 // around is below, at and above the constant that a number is compared with.
 func (t *trial) around(w fact.Word, l *clause) ([]fact.Value, bool) {
-	n, ok := l.node.(*ast.BinaryNode)
+	n, ok := l.expression().(*ast.BinaryNode)
 	if !ok {
 		return nil, false
 	}
@@ -196,16 +196,16 @@ func (t *trial) assign(i int, sizes []int) assigned {
 
 // of is Kleene's three-valued truth with the free leaves as assigned.
 func (a assigned) of(c *clause) Verdict {
-	switch c.op {
+	switch c.Op {
 	case opNot:
-		return opposite(a.of(c.kids[0]))
+		return opposite(a.of(c.Kids[0]))
 	case opAnd, opOr:
 		decider := No
-		if c.op == opOr {
+		if c.Op == opOr {
 			decider = Yes
 		}
 		out := opposite(decider)
-		for _, k := range c.kids {
+		for _, k := range c.Kids {
 			switch v := a.of(k); v {
 			case decider:
 				return decider
@@ -215,13 +215,13 @@ func (a assigned) of(c *clause) Verdict {
 		}
 		return out
 	}
-	if k, ok := a.trial.free[c.text]; ok {
+	if k, ok := a.trial.free[c.Text]; ok {
 		if a.free[k] {
 			return Yes
 		}
 		return No
 	}
-	if !a.look.known.Known(c.words[0]) {
+	if !a.look.known.Known(c.Words[0]) {
 		return Unknown
 	}
 	return a.look.evaluate(c, &Clause{}).verdict()

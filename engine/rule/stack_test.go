@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -336,11 +335,7 @@ func TestGivenAndUntil(t *testing.T) {
 			t.Fatal(ps)
 		}
 		known := shelved(c.here, c.sheet)
-		again, err := Restore(slices.Clone(set.Rules))
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, s := range []*Set{set, again} {
+		for _, s := range []*Set{set, throughSnapshot(t, set)} {
 			if f := s.Fire(known)[0]; f.Verdict != c.want {
 				t.Errorf("%s of %q and %q: %s, want %s", c.more, c.here, c.sheet, f.Verdict, c.want)
 			}

@@ -60,12 +60,12 @@ type typer struct {
 // condition checks every leaf and wants each to be yes or no.
 func (t typer) condition(c *Condition) (ps []*problem) {
 	c.root.leaves(func(l *clause) {
-		k, p := t.of(l.node)
+		k, p := t.of(l.expression())
 		if p == nil && k.base != baseBool && k.base != baseChance && k.base != baseFinding {
-			p = at(l.node, "R120", "", fmt.Sprintf("%s is %s, expected something that is yes or no", l.text, k))
+			p = at(l.expression(), "R120", "", fmt.Sprintf("%s is %s, expected something that is yes or no", l.Text, k))
 		}
-		if p == nil && len(l.words) == 0 {
-			p = at(l.node, "R121", "", l.text+" never changes: it mentions no word of the vocabulary")
+		if p == nil && len(l.Words) == 0 {
+			p = at(l.expression(), "R121", "", l.Text+" never changes: it mentions no word of the vocabulary")
 		}
 		if p != nil {
 			ps = append(ps, p)

@@ -30,6 +30,6 @@ func newRulesFreeze(s *session) *cobra.Command {
 			return os.WriteFile(out, data, 0o644)
 		},
 	}
-	c.Flags().StringVar(&out, "out", "knowledge/frozen.gob", "file to write")
+	c.Flags().StringVar(&out, "out", "knowledge/frozen.bin", "file to write")
 	return c
 }
