@@ -135,14 +135,15 @@ func BenchmarkCauses(b *testing.B) {
 }
 
 // Other numbers, same shape: what one disturbance costs.
-func BenchmarkRenumbered(b *testing.B) {
+func BenchmarkRenumbering(b *testing.B) {
 	g, e := ordinary(1, 10, 10)
 	c, err := Condition(g, e, DefaultBudget)
 	if err != nil {
 		b.Fatal(err)
 	}
+	r := c.Renumbering()
 	for b.Loop() {
-		if _, err := c.Renumbered(g, []int{0, 1, 84}); err != nil {
+		if _, err := r.Posteriors(g, []int{0, 1, 84}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -39,7 +39,7 @@ func TestGivenAgreesWithSolve(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		same, err := kept.Renumbered(g, all)
+		same, err := kept.Renumbering().Posteriors(g, all)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -5,12 +5,26 @@ import (
 	"slices"
 )
 
-// Renumbered returns P(present | e) of the given variables in a graph of the
-// same shape with other numbers, under the same findings. It skips the search
-// for an order and reuses all tables, so that disturbing every number a few
-// hundred times is affordable. The shape is the parents and which variables
-// have tables; another shape is an *InvalidError.
-func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
+// Renumbering solves graphs that differ from the one conditioned in their numbers
+// only, under the same findings. It skips the search for an order and uses its
+// tables again, so that disturbing every number a few hundred times is affordable.
+type Renumbering struct {
+	of *Conditioned // what changes in it is not looked at
+	m  *machine
+}
+
+// Renumbering returns one for another goroutine than c's.
+func (c *Conditioned) Renumbering() *Renumbering {
+	m := c.m.clone()
+	m.program = m.program.renumberable()
+	return &Renumbering{c, m}
+}
+
+// Posteriors returns P(present | e) of the given variables in a graph of the same
+// shape. The shape is the parents and which variables have tables; another shape
+// is an *InvalidError.
+func (r *Renumbering) Posteriors(g Graph, of []int) ([]float64, error) {
+	c, m := r.of, r.m
 	if err := c.sameShape(g); err != nil {
 		return nil, err
 	}
@@ -24,7 +38,9 @@ func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
 		}
 		return other.Posteriors(of)
 	}
-	m := c.renumber(g)
+	// The plan depends on the shape alone.
+	m.number(g)
+	m.fillAll()
 	if math.IsInf(m.start(), -1) {
 		return nil, impossible(g, c.findings, c.budget)
 	}
@@ -40,23 +56,11 @@ func (c *Conditioned) Renumbered(g Graph, of []int) ([]float64, error) {
 	return list, nil
 }
 
-// renumber loads a graph of the same shape into a second machine, kept for the
-// next call. The plan depends on the shape alone, so both share it.
-func (c *Conditioned) renumber(g Graph) *machine {
-	if c.twin == nil {
-		c.twin = c.m.clone()
-		c.twin.program = c.twin.program.renumberable()
-	}
-	c.twin.number(g)
-	c.twin.fillAll()
-	return c.twin
-}
-
 // Clone returns an independent copy for another goroutine, without a new search
 // for an order.
 func (c *Conditioned) Clone() *Conditioned {
 	other := *c
-	other.m, other.twin, other.absences = c.m.clone(), nil, make(map[int]answer)
+	other.m, other.absences = c.m.clone(), make(map[int]answer)
 	other.result.Posterior = slices.Clone(c.result.Posterior)
 	other.result.Shares = slices.Clone(c.result.Shares)
 	other.result.LeakShare = slices.Clone(c.result.LeakShare)

@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestRenumberedIsSolvingAnew(t *testing.T) {
+func TestRenumberingIsSolvingAnew(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawGraph(t, 10, false, true)
 		findings := drawFindings(t, len(g.Variables))
@@ -24,9 +24,10 @@ func TestRenumberedIsSolvingAnew(t *testing.T) {
 		}
 		before, _ := c.Posteriors(all)
 		of := rapid.SampledFrom([][]int{all, roots}).Draw(t, "of")
+		r := c.Renumbering()
 		for range 3 {
 			other := redraw(t, g)
-			got, errA := c.Renumbered(other, of)
+			got, errA := r.Posteriors(other, of)
 			want, errB := Solve(other, findings, DefaultBudget)
 			if errA != nil || errB != nil {
 				t.Fatal(errA, errB)
@@ -67,7 +68,7 @@ func redraw(t *rapid.T, g Graph) Graph {
 	return other
 }
 
-func TestRenumberedRefusesAnotherShape(t *testing.T) {
+func TestRenumberingRefusesAnotherShape(t *testing.T) {
 	c, err := Condition(small(), smallFindings(), DefaultBudget)
 	if err != nil {
 		t.Fatal(err)
@@ -75,11 +76,11 @@ func TestRenumberedRefusesAnotherShape(t *testing.T) {
 	other := small()
 	other.Variables[judder].Parents = []int{worn, cable}
 	var e *InvalidError
-	if _, err := c.Renumbered(other, []int{worn}); !errors.As(err, &e) || len(e.Problems) != 1 {
+	if _, err := c.Renumbering().Posteriors(other, []int{worn}); !errors.As(err, &e) || len(e.Problems) != 1 {
 		t.Errorf("error %v, want one problem", err)
 	}
 	other.Variables = other.Variables[:4]
-	if _, err := c.Renumbered(other, []int{worn}); !errors.As(err, &e) {
+	if _, err := c.Renumbering().Posteriors(other, []int{worn}); !errors.As(err, &e) {
 		t.Errorf("error %v, want a problem", err)
 	}
 }

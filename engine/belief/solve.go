@@ -42,7 +42,6 @@ type Conditioned struct {
 	m        *machine
 	result   Result
 	absences map[int]answer // see absence
-	twin     *machine       // see renumber
 	// predicted says that result covers the variables outside the program too.
 	predicted bool
 }

@@ -99,9 +99,19 @@ func (w *work) believe(ex *Explanation) error {
 	if ex.Unlisted, err = c.NoneOf(w.causes); err != nil {
 		return err
 	}
-	if ex.Steadiness, err = w.steadiness(c); err != nil {
+	now, err := c.Posteriors(w.causes)
+	if err != nil {
 		return err
 	}
+	solve, shaken := c.Renumbering(), newDisturbance(w.Network.Graph, c)
+	return together(
+		func() (err error) { ex.Steadiness, err = w.steadiness(now, solve, shaken); return err },
+		func() error { return w.sets(ex, c) },
+	)
+}
+
+// sets finds the most probable sets of causes.
+func (w *work) sets(ex *Explanation, c *belief.Conditioned) error {
 	sets, err := c.TopSets(w.likely(), setsShown, setsExamined)
 	if err != nil {
 		return err

@@ -19,17 +19,16 @@ const (
 	seed        = 20
 )
 
-// steadiness is the share of drawings in which the first cause stays first.
-func (w *work) steadiness(c *belief.Conditioned) (float64, error) {
-	now, err := c.Posteriors(w.causes)
-	if err != nil || len(now) == 0 {
-		return 0, err
+// steadiness is the share of drawings in which the first cause stays first. Now are
+// the posteriors of the causes.
+func (w *work) steadiness(now []float64, solve *belief.Renumbering, d *disturbance) (float64, error) {
+	if len(now) == 0 {
+		return 0, nil
 	}
 	first, stays, drawn := largest(now), 0, 0
 	random := rand.New(rand.NewPCG(seed, 1))
-	d := newDisturbance(w.Network.Graph, c)
 	for drawn < fewDrawings || stays < drawn && drawn < drawings {
-		p, err := c.Renumbered(d.draw(random), w.causes)
+		p, err := solve.Posteriors(d.draw(random), w.causes)
 		if err != nil {
 			return 0, err
 		}
