@@ -60,7 +60,7 @@ func dearest(g Graph, findings []Finding, kept []int) int {
 		without := append(append([]int{}, kept[:i]...), kept[i+1:]...)
 		p := translate(g, gather(len(g.Variables), pick(findings, without)), nil)
 		s := newSearcher(&p.lay)
-		s.greedy(0, math.MaxInt32)
+		s.greedy(0, tastes[0])
 		if s.weight < least {
 			worst, least = i, s.weight
 		}

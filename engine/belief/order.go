@@ -32,25 +32,27 @@ const costPerTry = 20000
 // cheapEnough is the cost below which one order is as good as any.
 const cheapEnough = 6000
 
-// fronts are the limits tried for a moving front, see greedy.
-var fronts = [...]int32{5, 7, 4, 9, 6}
+// taste is what a greedy search goes by: the bit goes first that links the fewest
+// new pairs of bits, plus some times the size of the table it makes. Tables of
+// more than front bits are only made by advancing one front.
+type taste struct{ size, front int32 }
 
-// searchOrder returns an elimination order and its plan. The first try is
-// greedy by table size; dear graphs get more tries, with a moving front and
-// with fixed pseudo-random tie-breaks. Same graph in, same order out.
+// tastes are tried in turn. Over the sample cases the better of the first two is
+// within 6 % on average of the best of a hundred tries, where going by size alone
+// with several fronts stays 15 % behind.
+var tastes = [...]taste{{2, math.MaxInt32}, {0, 7}, {2, 9}, {1, math.MaxInt32}}
+
+// searchOrder returns an elimination order and its plan. Dear graphs get more
+// tries, with fixed pseudo-random tie-breaks. Same graph in, same order out.
 func searchOrder(l *layout) plan {
 	s := newSearcher(l)
 	best, other := new(planner), new(planner)
-	best.makePlan(l, s.greedy(0, math.MaxInt32))
+	best.makePlan(l, s.greedy(0, tastes[0]))
 	if best.cost < cheapEnough {
 		return best.plan
 	}
-	for try := 0; try < len(fronts) || float64(try) < min(best.cost/costPerTry, maxTries); try++ {
-		limit := fronts[try%len(fronts)]
-		if try%(2*len(fronts)) == len(fronts) {
-			limit = math.MaxInt32
-		}
-		order := s.greedy(uint64(try/len(fronts)), limit)
+	for try := 1; try < 2 || float64(try) < min(best.cost/costPerTry, maxTries); try++ {
+		order := s.greedy(uint64(try/len(tastes)), tastes[try%len(tastes)])
 		// The weight misses only what merging open bits costs extra; an order that
 		// loses without it is not worth planning.
 		if s.weight > 2*best.cost {
@@ -69,7 +71,8 @@ type searcher struct {
 	n, w   int
 	start  []uint64 // n rows of w words: neighbours, the bit itself included
 	adj    []uint64
-	score  []int32
+	size   []int32 // bits of the table that eliminating a bit would make
+	fill   []int32 // twice the pairs of bits it would link that are not yet, -1 unknown
 	done   []bool
 	front  []uint64 // bits of the front table
 	weight float64  // sum of table sizes of the last run
@@ -82,7 +85,7 @@ func newSearcher(l *layout) *searcher {
 	w := (n + 63) / 64
 	s := &searcher{l: l, n: n, w: w,
 		start: make([]uint64, n*w), adj: make([]uint64, n*w),
-		score: make([]int32, n), done: make([]bool, n), front: make([]uint64, w)}
+		size: make([]int32, n), fill: make([]int32, n), done: make([]bool, n), front: make([]uint64, w)}
 	for _, scope := range l.scopes {
 		for _, x := range scope {
 			for _, y := range scope {
@@ -93,25 +96,25 @@ func newSearcher(l *layout) *searcher {
 	return s
 }
 
-// greedy eliminates the bit with the smallest table first. Seed 0 breaks ties
-// by number; other seeds break them, and near ties, at random. Tables of more
-// than limit bits are only made by advancing one front: merging two large
-// tables that share open bits costs half as much again for each such bit.
-func (s *searcher) greedy(seed uint64, limit int32) []int32 {
+// greedy eliminates bit by bit as its taste has it. Seed 0 breaks ties by size and
+// number; other seeds break them, and near ties, at random. A front is worth while
+// because merging two large tables that share open bits costs half as much again
+// for each such bit.
+func (s *searcher) greedy(seed uint64, by taste) []int32 {
 	copy(s.adj, s.start)
 	clear(s.done)
 	clear(s.front)
 	s.weight = 0
 	for x := range s.n {
-		s.rescore(x)
+		s.measure(x)
 	}
 	order := s.order[:0]
 	rng := seed * 0x9e3779b97f4a7c15
 	for range s.n {
-		x := s.pick(&rng, limit)
+		x := s.pick(&rng, by)
 		order = append(order, int32(x))
-		s.weight += float64(uint64(1) << min(s.score[x], 62))
-		large := s.score[x] > limit || s.inFront(x)
+		s.weight += float64(uint64(1) << min(s.size[x], 62))
+		large := s.size[x] > by.front || s.inFront(x)
 		s.eliminate(x)
 		if large {
 			copy(s.front, s.adj[x*s.w:(x+1)*s.w])
@@ -122,23 +125,26 @@ func (s *searcher) greedy(seed uint64, limit int32) []int32 {
 }
 
 // offFront is added to the key of a bit that would start a second large table.
-const offFront = 1 << 40
+const offFront = 1 << 50
 
 // pick returns the cheapest bit that may go now.
-func (s *searcher) pick(rng *uint64, limit int32) int {
+func (s *searcher) pick(rng *uint64, by taste) int {
 	best, bestKey := -1, int64(0)
 	for x := range s.n {
 		if s.done[x] || !s.ready(x) {
 			continue
 		}
-		key := int64(s.score[x]) << 32
+		key := int64(by.size*s.size[x])<<32 + int64(s.size[x])<<20
 		if *rng != 0 {
-			key += int64(next(rng) >> 31) // up to two sizes of noise
+			key += int64(next(rng) >> 30) // up to four pairs of noise
 		}
-		if s.score[x] > limit && !s.inFront(x) {
+		if s.size[x] > by.front && !s.inFront(x) {
 			key += offFront
 		}
-		if best < 0 || key < bestKey {
+		if best >= 0 && key >= bestKey {
+			continue // whatever it links
+		}
+		if key += int64(s.links(x)) << 32; best < 0 || key < bestKey {
 			best, bestKey = x, key
 		}
 	}
@@ -173,18 +179,47 @@ func (s *searcher) eliminate(x int) {
 				other[j] |= row[j]
 			}
 			other[x/64] &^= 1 << (x % 64)
-			s.rescore(u)
+			s.measure(u)
+			s.forget(other)
 		}
 	}
 }
 
-// rescore counts the bits of the table that eliminating x would make.
-func (s *searcher) rescore(x int) {
+// measure counts the bits of the table that eliminating x would make.
+func (s *searcher) measure(x int) {
 	n := 0
 	for _, word := range s.adj[x*s.w : (x+1)*s.w] {
 		n += bits.OnesCount64(word)
 	}
-	s.score[x] = int32(n)
+	s.size[x], s.fill[x] = int32(n), -1
+}
+
+// forget drops what some bits would link: it changes with their neighbours.
+func (s *searcher) forget(row []uint64) {
+	for i, word := range row {
+		for ; word != 0; word &= word - 1 {
+			s.fill[i*64+bits.TrailingZeros64(word)] = -1
+		}
+	}
+}
+
+// links counts, both ways, the pairs of neighbours of x that no table has both of.
+func (s *searcher) links(x int) int32 {
+	if s.fill[x] >= 0 {
+		return s.fill[x]
+	}
+	row := s.adj[x*s.w : (x+1)*s.w]
+	n := 0
+	for i, word := range row {
+		for ; word != 0; word &= word - 1 {
+			u := i*64 + bits.TrailingZeros64(word)
+			for j, other := range s.adj[u*s.w : (u+1)*s.w] {
+				n += bits.OnesCount64(row[j] &^ other)
+			}
+		}
+	}
+	s.fill[x] = int32(n)
+	return s.fill[x]
 }
 
 // next is one step of xorshift64: a fixed sequence, not a source of chance.
