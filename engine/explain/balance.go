@@ -59,20 +59,25 @@ func (w *work) balance(i int) Balance {
 		b.History = append(b.History, Entry{ID: s.Rule, Decibans: belief.LikelihoodWeight(s.By)})
 		at += belief.LikelihoodWeight(s.By)
 	}
-	b.ByOthers = belief.Decibans(w.chain[0][i]) - at
-	if math.Abs(b.ByOthers) < 1e-9 { // rounding of the odds, not another cause
-		b.ByOthers = 0
-	}
+	b.ByOthers = unrounded(belief.Decibans(w.chain[0][i]) - at)
 	last := len(w.chain) - 1
 	b.Final = belief.Decibans(w.chain[last][i])
 	for k, e := range w.Evidence {
 		b.Entries = append(b.Entries, Entry{
 			ID: e.Sign, Answer: e.Answer,
-			Decibans:    belief.Weight(w.chain[k][i], w.chain[k+1][i]),
-			LeaveOneOut: belief.Weight(w.without[k][i], w.chain[last][i]),
+			Decibans:    unrounded(belief.Weight(w.chain[k][i], w.chain[k+1][i])),
+			LeaveOneOut: unrounded(belief.Weight(w.without[k][i], w.chain[last][i])),
 		})
 	}
 	return b
+}
+
+// unrounded takes what is rounding of the odds for what it is: nothing.
+func unrounded(decibans float64) float64 {
+	if math.Abs(decibans) < 1e-9 {
+		return 0
+	}
+	return decibans
 }
 
 // Prior returns the account before any sign: base, history and other causes.

@@ -152,7 +152,10 @@ func (w *work) fill(ex *Explanation) {
 			Balance: w.balance(i), Rules: w.spoke(v),
 		})
 	}
-	sort.SliceStable(ex.Causes, func(i, j int) bool { return ex.Causes[i].Probability > ex.Causes[j].Probability })
+	// Causes that differ by rounding alone stay in the order of the book.
+	sort.SliceStable(ex.Causes, func(i, j int) bool {
+		return float32(ex.Causes[i].Probability) > float32(ex.Causes[j].Probability)
+	})
 	for _, e := range w.Evidence {
 		s := w.sign(w.Network.Index(e.Sign), e)
 		if e.Yes() && s.Leak > leakAlone {

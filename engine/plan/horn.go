@@ -13,6 +13,7 @@ type order struct {
 	next   []int     // per action: the one after it in its block
 	last   []int     // per action: the last one of its block
 	seq    []int     // actions in order
+	pruned []int     // room for those of them that are kept
 	head   []int     // first actions of the outermost blocks
 	opened []bool    // per stage, while costs are added up
 }

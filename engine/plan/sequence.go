@@ -1,5 +1,7 @@
 package plan
 
+import "slices"
+
 // nothing returns the value of the best way on from n that asks no question,
 // and leaves its actions in b.order.seq; what follows them is a service.
 func (b *board) nothing(n *node) float64 {
@@ -10,7 +12,7 @@ func (b *board) nothing(n *node) float64 {
 	value, stop := b.walk(n, b.order.seq)
 	if kept := b.prune(n); len(kept) < len(b.order.seq) && len(kept) != stop {
 		if v, s := b.walk(n, kept); v < value {
-			b.order.seq, value, stop = kept, v, s
+			b.order.seq, b.order.pruned, value, stop = kept, b.order.seq, v, s
 		}
 	}
 	b.order.seq = b.order.seq[:stop]
@@ -46,7 +48,8 @@ func (b *board) reach(i int) float64 {
 
 // prune returns the actions of b.order.seq without those that cost more where
 // they stand than the service and the later looks they save. It matters when
-// repair times differ, for then the best set need not be a prefix.
+// repair times differ, for then the best set need not be a prefix. The next call
+// overwrites the list.
 func (b *board) prune(n *node) []int {
 	o := &b.order
 	later := b.p.ServiceMinutes
@@ -54,7 +57,7 @@ func (b *board) prune(n *node) []int {
 	for _, i := range o.seq {
 		rest -= o.mass[i]
 	}
-	kept := make([]int, 0, len(o.seq))
+	kept := o.pruned[:0]
 	for k := len(o.seq) - 1; k >= 0; k-- {
 		i := o.seq[k]
 		rest += o.mass[i]
@@ -63,9 +66,8 @@ func (b *board) prune(n *node) []int {
 			later += b.always[i]
 		}
 	}
-	for i, j := 0, len(kept)-1; i < j; i, j = i+1, j-1 {
-		kept[i], kept[j] = kept[j], kept[i]
-	}
+	slices.Reverse(kept)
+	o.pruned = kept
 	return kept
 }
 
