@@ -14,10 +14,16 @@ type Renumbering struct {
 }
 
 // Renumbering returns one for another goroutine than c's.
-func (c *Conditioned) Renumbering() *Renumbering {
-	m := c.m.clone()
-	m.program = m.program.renumberable()
-	return &Renumbering{c, m}
+func (c *Conditioned) Renumbering() *Renumbering { return &Renumbering{c, c.m.renumberable()} }
+
+// Clone returns an independent copy for another goroutine.
+func (r *Renumbering) Clone() *Renumbering { return &Renumbering{r.of, r.m.renumberable()} }
+
+// renumberable returns a machine whose program may be given other numbers.
+func (m *machine) renumberable() *machine {
+	other := m.clone()
+	other.program = m.program.renumberable()
+	return other
 }
 
 // Posteriors returns P(present | e) of the given variables in a graph of the same

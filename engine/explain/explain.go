@@ -103,9 +103,9 @@ func (w *work) believe(ex *Explanation) error {
 	if err != nil {
 		return err
 	}
-	solve, shaken := c.Renumbering(), newDisturbance(w.Network.Graph, c)
+	shaker := newShaker(w.Network.Graph, c, w.causes, now) // before the search for sets uses c
 	return together(
-		func() (err error) { ex.Steadiness, err = w.steadiness(now, solve, shaken); return err },
+		func() (err error) { ex.Steadiness, err = shaker.steadiness(); return err },
 		func() error { return w.sets(ex, c) },
 	)
 }

@@ -46,7 +46,7 @@ func Advise(p Problem) (Advice, error) {
 	// the same choice as best makes at its first level, kept open for a look
 	heads := b.heads(first.index, 0)
 	asks := b.screen(n, never, b.active)
-	weighed := b.followed(n, 0, asks, heads)
+	weighed := b.followedAtOnce(n, asks, heads)
 	for _, o := range weighed {
 		if clearly(o.value, first.value) {
 			first = o

@@ -55,6 +55,16 @@ func newBoard(p Problem) *board {
 	return b
 }
 
+// twin returns a board of the same problem with scratch space of its own, for
+// another goroutine.
+func (b *board) twin() *board {
+	c := *b
+	c.order, c.spare = order{}, nil
+	c.order.init(b.p)
+	copy(c.order.usual, b.order.usual)
+	return &c
+}
+
 // root returns the node of the problem as it stands.
 func (b *board) root() *node {
 	n := b.take()

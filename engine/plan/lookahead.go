@@ -2,7 +2,10 @@ package plan
 
 import (
 	"math"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 )
 
 // level says how much of the choice is followed up some steps from the start.
@@ -82,22 +85,58 @@ func (b *board) followUp(n *node, k int, first option, asks []option, acts []int
 // followed values the most promising options with the look-ahead from the next
 // level on.
 func (b *board) followed(n *node, k int, asks []option, acts []int) []option {
-	inside := make([]int, 0, b.levels[k].inside)
+	out, inside := b.promising(k, asks, acts)
+	for i := range out {
+		b.follow(n, k, &out[i], inside)
+	}
+	return out
+}
+
+// followedAtOnce is followed from the start, on several boards at the same time.
+func (b *board) followedAtOnce(n *node, asks []option, acts []int) []option {
+	out, inside := b.promising(0, asks, acts)
+	var next atomic.Int64
+	follow := func(b *board) {
+		for i := next.Add(1) - 1; i < int64(len(out)); i = next.Add(1) - 1 {
+			b.follow(n, 0, &out[i], inside)
+		}
+	}
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(out)) - 1 {
+		twin := b.twin() // before anyone uses b
+		wg.Go(func() { follow(twin) })
+	}
+	follow(b)
+	wg.Wait()
+	return out
+}
+
+// promising lists the options that are followed up at level k, and the questions
+// handed down from there.
+func (b *board) promising(k int, asks []option, acts []int) (out []option, inside []int) {
+	inside = make([]int, 0, b.levels[k].inside)
 	for _, o := range asks[:min(len(asks), b.levels[k].inside)] {
 		inside = append(inside, o.index)
 	}
-	out := make([]option, 0, b.levels[k].asks+b.levels[k].acts)
+	out = make([]option, 0, b.levels[k].asks+b.levels[k].acts)
 	for _, i := range acts {
-		out = append(out, option{index: i, value: b.afterFailure(n, i, k+1, inside)})
+		out = append(out, option{index: i})
 	}
 	for _, o := range asks[:min(len(asks), b.levels[k].asks)] {
-		if !b.tells(o.index) { // a free one would pass for whatever is asked after it
-			continue
+		if b.tells(o.index) { // a free one would pass for whatever is asked after it
+			out = append(out, o)
 		}
-		o.value, _ = b.afterAnswers(n, o.index, k+1, inside)
-		out = append(out, o)
 	}
-	return out
+	return out, inside
+}
+
+// follow values one option.
+func (b *board) follow(n *node, k int, o *option, inside []int) {
+	if o.ask {
+		o.value, _ = b.afterAnswers(n, o.index, k+1, inside)
+	} else {
+		o.value = b.afterFailure(n, o.index, k+1, inside)
+	}
 }
 
 // tells reports whether some result of a question is likelier under one fault
