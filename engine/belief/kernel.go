@@ -94,10 +94,10 @@ func (o *op) expand(b, bx []float64) {
 	}
 }
 
-// backward adds to the adjoints of a and b what follows from that of out. The
-// adjoint of a table entry is the derivative of ln P(e) by that entry. The
-// scratch must hold twice the expanded size. Unless all are wanted, it leaves out
-// what no posterior needs.
+// backward makes the adjoints of a and b from that of out; a table goes into one
+// operation only. The adjoint of a table entry is the derivative of ln P(e) by that
+// entry. The scratch must hold twice the expanded size. Unless all are wanted, it
+// leaves out what no posterior needs.
 func (o *op) backward(val, adj, scratch []float64, scale float64, all bool) {
 	wantA, wantB := all || o.wantA, all && o.b.from > 0 || o.wantB
 	if !wantA && !wantB {
@@ -115,7 +115,11 @@ func (o *op) backward(val, adj, scratch []float64, scale float64, all bool) {
 	// than the memory would.
 	bx, bxAdj := scratch[:o.expanded], scratch[o.expanded:2*o.expanded]
 	o.expand(b, bx)
-	clear(bxAdj)
+	clear(aAdj)
+	if wantB {
+		clear(bAdj)
+		clear(bxAdj)
+	}
 	for j, pb := range o.passB {
 		for _, t := range o.terms {
 			i := int(t.b)*len(o.passB) + j

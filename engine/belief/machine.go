@@ -153,7 +153,6 @@ func (m *machine) differentiate(all bool) {
 	if m.adj == nil {
 		m.adj = make([]float64, len(m.val))
 	}
-	clear(m.adj)
 	for _, t := range m.plan.roots {
 		at := m.spans[t].from
 		m.adj[at] = 1 / m.val[at]
