@@ -101,17 +101,11 @@ type Bench struct {
 // Diagnose reasons about one case. The error says that the evidence cannot be,
 // or that it is too much for an exact answer.
 func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
-	d := &Diagnosis{Case: c, Firings: e.Rules.Fire(e.Derived.Fill(c.Known))}
-	e.Derived.Settle(d.Firings, c.Known)
-	var err error
-	if d.Network, err = network.Build(e.Catalog, e.Rules, d.Firings); err != nil {
+	d, err := e.lay(c)
+	if err != nil {
 		return nil, err
 	}
-	var said []network.Evidence
-	for _, o := range c.Observations {
-		said = append(said, network.Evidence{Sign: o.Sign, Answer: o.Answer, Present: o.Present, Absent: o.Absent})
-	}
-	d.Evidence = d.Network.Evidence(said, e.Rules, d.Firings)
+	e.Derived.Settle(d.Firings, c.Known)
 	// Explaining and planning need the same beliefs and nothing of each other.
 	var twin *belief.Conditioned
 	first := sync.OnceValues(func() (*belief.Conditioned, error) {
@@ -140,6 +134,21 @@ func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 		return nil, err
 	}
 	d.Cautions = e.cautions(d)
+	return d, nil
+}
+
+// lay is the way of a case up to its graph with the evidence.
+func (e *Engine) lay(c *intake.Case) (*Diagnosis, error) {
+	d := &Diagnosis{Case: c, Firings: e.Rules.Fire(e.Derived.Fill(c.Known))}
+	var err error
+	if d.Network, err = network.Build(e.Catalog, e.Rules, d.Firings); err != nil {
+		return nil, err
+	}
+	var said []network.Evidence
+	for _, o := range c.Observations {
+		said = append(said, network.Evidence{Sign: o.Sign, Answer: o.Answer, Present: o.Present, Absent: o.Absent})
+	}
+	d.Evidence = d.Network.Evidence(said, e.Rules, d.Firings)
 	return d, nil
 }
 

@@ -4,10 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
-	"example.org/takeup/engine/network"
 )
 
 // Rank is the ranking of one case without its reasons.
@@ -26,18 +24,12 @@ type Ranked struct {
 // Rank is Diagnose without explanation and plan, for cases by the thousand. The
 // probabilities are the same. Causes that cannot be are left out.
 func (e *Engine) Rank(c *intake.Case) (*Rank, error) {
-	firings := e.Rules.Fire(c.Known)
-	net, err := network.Build(e.Catalog, e.Rules, firings)
+	d, err := e.lay(c)
 	if err != nil {
 		return nil, err
 	}
-	var said []network.Evidence
-	for _, o := range c.Observations {
-		said = append(said, network.Evidence{Sign: o.Sign, Answer: o.Answer, Present: o.Present, Absent: o.Absent})
-	}
-	causes := net.Of(fact.RoleCause)
-	found := network.Findings(net.Evidence(said, e.Rules, firings))
-	cond, err := belief.ConditionKeeping(net.Graph, found, causes, belief.DefaultBudget)
+	net, causes := d.Network, d.Network.Of(fact.RoleCause)
+	cond, err := net.Condition(d.Evidence)
 	if err != nil {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package engine_test
 
 import (
 	"math"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -15,7 +16,12 @@ func TestRankAgreesWithDiagnose(t *testing.T) {
 	if len(files) < 12 {
 		t.Fatalf("found %d cases", len(files))
 	}
-	for _, file := range files {
+	// None of the sample cases has a sign from a derived quantity alone.
+	derived := filepath.Join(t.TempDir(), "tall.yaml")
+	if err := os.WriteFile(derived, []byte(tallPack), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range append(files, derived) {
 		c, ps := intake.Load(file, e.Catalog)
 		if ps.HasErrors() {
 			t.Fatal(ps)
@@ -38,6 +44,16 @@ func TestRankAgreesWithDiagnose(t *testing.T) {
 		}
 	}
 }
+
+const tallPack = `title: an invented pack that stands a plate taller than its plates
+machine:
+  frictions: 7
+  steels: 6
+readings:
+  friction_thickness: [3.0 mm, 3.0 mm]
+  steel_thickness: [1.6 mm, 1.6 mm]
+  pack_height: 32.3 mm
+`
 
 // BenchmarkRank is the ranking of the sample cases in turn, without reading them.
 func BenchmarkRank(b *testing.B) {
