@@ -36,7 +36,7 @@ type desk struct {
 
 func newDesk(s Situation) *desk {
 	d := &desk{Situation: s, known: s.Case.Known, answered: map[string]bool{}, needs: map[string]rule.Verdict{}, open: map[string]bool{}, done: map[string]bool{}}
-	d.firings = s.Rules.Fire(d.known)
+	d.firings = s.fire(d.known)
 	for _, o := range s.Case.Observations {
 		d.answered[o.Sign] = true
 	}

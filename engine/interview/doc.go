@@ -7,7 +7,7 @@
 // at once, and for a measured figure. [Read] turns typed text into changes of
 // the case file, or says what is wrong with it.
 //
-//	q, standing, err := interview.Next(interview.Situation{Catalog: cat, Rules: set, Words: words, Case: c})
+//	q, standing, err := interview.Next(interview.Situation{Catalog: cat, Rules: set, Words: words, Derived: table, Case: c})
 //	if standing.End == "" {
 //		answer, slip := interview.Read(cat, c, q, "2")
 //		err = intake.Change(c.File, answer.Edits...)

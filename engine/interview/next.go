@@ -108,7 +108,7 @@ func About(q Question) []string {
 // Cautions lists what the rules warn of as things stand, in the order of the rules.
 func Cautions(s Situation) []string {
 	var ids []string
-	for i, f := range s.Rules.Fire(s.Case.Known) {
+	for i, f := range s.fire(s.Case.Known) {
 		if r := s.Rules.Rules[i]; r.Action == rule.Cautions && f.Verdict == rule.Yes && !slices.Contains(ids, r.To) {
 			ids = append(ids, r.To)
 		}

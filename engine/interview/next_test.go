@@ -124,6 +124,22 @@ func TestReadingOrFinding(t *testing.T) {
 	}
 }
 
+// What readings add up to settles signs as a reading does.
+func TestDerivedQuantitiesSettleSigns(t *testing.T) {
+	const tall = "title: a\nmachine: {frictions: 7, steels: 6}\n" +
+		"readings: {friction_thickness: [3.0 mm, 3.0 mm], steel_thickness: [1.6 mm, 1.6 mm], pack_height: 32.3 mm}\n"
+	s := with(t, pack(t, "../.."), tall)
+	_, st := next(t, s)
+	if st.First != "plate_count_wrong" || st.Share < 0.5 {
+		t.Errorf("a pack a plate taller than its plates: %+v", st)
+	}
+	for _, q := range All(s) {
+		if slices.Contains(q.Signs, "plate_count_wrong_found") {
+			t.Errorf("%s asks for what the readings say", q.ID)
+		}
+	}
+}
+
 func TestLampIsSettled(t *testing.T) {
 	s := with(t, pack(t, "../../testdata/packs/lamp"), "title: a\nhistory: {supply: battery}\nsigns: {dark: yes}\nreadings: {voltage_ratio: 50 %}\n")
 	if q, st := next(t, s); st.End != Settled || st.First != "battery_flat" || q.ID != "" {

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/rule"
@@ -26,7 +27,7 @@ func pack(t testing.TB, root string) Situation {
 	if ps = append(ps, more...); ps.HasErrors() {
 		t.Fatal(ps)
 	}
-	return Situation{Catalog: cat, Rules: set, Words: words, Case: &intake.Case{}}
+	return Situation{Catalog: cat, Rules: set, Words: words, Derived: derive.New(cat, set, words), Case: &intake.Case{}}
 }
 
 // owner is a simulated owner beside a simulated machine.

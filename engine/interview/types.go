@@ -2,6 +2,7 @@ package interview
 
 import (
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/derive"
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/rule"
@@ -12,6 +13,7 @@ type Situation struct {
 	Catalog *catalog.Catalog
 	Rules   *rule.Set
 	Words   *fact.Vocabulary
+	Derived *derive.Table // nil: no derived quantities
 	Case    *intake.Case
 
 	// Families are what the complaint was said to be about, for as long as no sign
@@ -25,6 +27,14 @@ type Situation struct {
 	// SheetElsewhere says that the machine sheet is a file of its own, so that its
 	// words are not asked for here.
 	SheetElsewhere bool
+}
+
+// fire asks every rule about what is known, derived quantities included.
+func (s Situation) fire(known fact.Set) []rule.Firing {
+	if s.Derived != nil {
+		known = s.Derived.Fill(known)
+	}
+	return s.Rules.Fire(known)
 }
 
 // Kind is the form of a question.

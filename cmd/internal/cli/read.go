@@ -184,7 +184,7 @@ const (
 // worthAsking picks the questions that tell most, of those that a rider can answer
 // from memory. What the post brought up without saying when is asked about anyway.
 func worthAsking(e *engine.Engine, c *intake.Case, r *prose.Reading) ([]interview.Question, error) {
-	sit := interview.Situation{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Case: c, Skipped: map[string]bool{}}
+	sit := interview.Situation{Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Derived: e.Derived, Case: c, Skipped: map[string]bool{}}
 	for _, m := range r.Vague {
 		for _, q := range e.Catalog.Questions {
 			for _, sign := range q.Signs {

@@ -43,7 +43,7 @@ type step struct {
 
 func newTalk(s *session, e *engine.Engine, bench engine.Bench) *talk {
 	return &talk{session: s, engine: e, bench: bench, lines: bufio.NewReader(s.in), told: map[string]bool{}, now: interview.Situation{
-		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Without: bench.Without, Skipped: map[string]bool{},
+		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Derived: e.Derived, Without: bench.Without, Skipped: map[string]bool{},
 	}}
 }
 
