@@ -89,8 +89,9 @@ func (b *batch) run(args []string) error {
 	if b.engine, err = b.open(); err != nil {
 		return err
 	}
-	// This run may be long: the garbage that a short one leaves lying is collected.
-	defer debug.SetGCPercent(debug.SetGCPercent(100))
+	// This run may be long: the garbage that a short one leaves lying is collected,
+	// not too often, since little of it lives.
+	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	bad, err := inOrder(in, b.out, b.line)
 	if err != nil {
 		return wrong("%s: %s", b.name, err)
