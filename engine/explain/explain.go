@@ -31,8 +31,8 @@ const (
 	setsExamined = 30   // partial sets solved in the search for them
 	faint        = 0.02 // causes below this do not enter the sets
 	accounted    = 6    // causes for which expected signs are worked out
-	expectedAt   = 0.6  // a sign this likely under a cause is expected of it
-	missingAt    = 0.5  // and this likely counts as missing when the answer was no
+	expectedAt   = 0.6  // a sign that a cause brings so often is expected of it
+	missingAt    = 0.5  // and one that it brings so often is missed when the answer was no
 	leakAlone    = 0.5  // a sign whose leak acted with this probability is unexplained
 )
 
@@ -272,9 +272,11 @@ func inStack(words []string) bool {
 	return len(words) > 0
 }
 
-// expect asks which signs a leading cause should show.
+// expect asks which signs a leading cause should show. What counts is what the
+// cause itself brings: a sign that is common for other reasons speaks neither for
+// it nor, when it is not there, against it.
 func (w *work) expect(c *Cause) {
-	chances := w.Network.Alone(w.Network.Index(c.ID))
+	chances := w.Network.Brings(w.Network.Index(c.ID))
 	answered := map[string]network.Evidence{}
 	for _, e := range w.Evidence {
 		answered[e.Sign] = e

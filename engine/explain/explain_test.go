@@ -167,3 +167,30 @@ func TestExpectedAndMissing(t *testing.T) {
 		t.Errorf("unexplained %v", alone.Unexplained)
 	}
 }
+
+// A sign that other causes bring often is not missed of a cause that does not
+// bring it; one that the cause itself brings is, with the chance that it does.
+func TestMissingIsWhatTheCauseBrings(t *testing.T) {
+	no := func(sign string) network.Evidence { return network.Evidence{Sign: sign, Answer: "no", Absent: 1} }
+	yes := func(sign string) network.Evidence { return network.Evidence{Sign: sign, Answer: "yes", Present: 1} }
+	ex := explained(t, yes("slip_hot"), no("drag"), no("free_play_off"), no("judder"))
+	missing := map[string]map[string]float64{}
+	for _, c := range ex.Causes {
+		missing[c.ID] = map[string]float64{}
+		for _, s := range c.Missing {
+			missing[c.ID][s.ID] = s.Chance
+		}
+	}
+	// The cable alone brings drag (0.7) and play (0.9), the oil brings drag (0.6).
+	want := map[string]map[string]float64{"worn": {}, "spring": {}, "oil": {"drag": 0.6}, "cable": {"drag": 0.7, "free_play_off": 0.9}}
+	for cause, signs := range want {
+		if len(missing[cause]) != len(signs) {
+			t.Errorf("%s misses %v, want %v", cause, missing[cause], signs)
+		}
+		for sign, chance := range signs {
+			if math.Abs(missing[cause][sign]-chance) > 1e-12 {
+				t.Errorf("%s misses %s with %v, want %v", cause, sign, missing[cause][sign], chance)
+			}
+		}
+	}
+}

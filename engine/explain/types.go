@@ -58,7 +58,7 @@ type Sign struct {
 	ID     string  `json:"id"`
 	Answer string  `json:"answer,omitempty"`
 	Rule   string  `json:"rule,omitempty"`   // the rule that read it off a measurement
-	Chance float64 `json:"chance,omitempty"` // missing and expected: P(sign | the cause and the rest known before)
+	Chance float64 `json:"chance,omitempty"` // missing and expected: P(the cause brings the sign | the cause is there)
 	Shares []Share `json:"shares,omitempty"` // present signs: parents by how likely their link acted
 	Leak   float64 `json:"leak,omitempty"`   // P(it showed for a reason not in the book)
 }

@@ -120,13 +120,14 @@ func (n *Network) unfired(v int, absent float64, p []float64) float64 {
 	return absent
 }
 
-// Alone is how likely everything is if one variable is there and nothing else is
-// known, walked forward from parents to children as if those of one child were
-// independent: good enough to name what a cause should show.
-func (n *Network) Alone(v int) []float64 {
+// Brings is how likely one variable, being there, brings about each of the others
+// by itself, with no other cause and no leak at work. It is walked forward from
+// parents to children as if those of one child were independent: good enough to
+// name what a cause should show.
+func (n *Network) Brings(v int) []float64 {
 	p := make([]float64, len(n.Graph.Variables))
 	for i := range p {
-		p[i] = n.Forward(i, p)
+		p[i] = n.Led(i, p)
 		if i == v {
 			p[i] = 1
 		}

@@ -150,7 +150,7 @@ func (t *Session) compare(s *Step, before *View) error {
 // tells is by how much the answers of a check's best sign differ between two
 // causes, each alone on the machine, 0 to 1.
 func (b Book) tells(v *View, c catalog.Check, one, other string) float64 {
-	p, q := v.Network.Alone(v.Network.Index(one)), v.Network.Alone(v.Network.Index(other))
+	p, q := v.Network.Brings(v.Network.Index(one)), v.Network.Brings(v.Network.Index(other))
 	best := 0.0
 	for _, id := range append(append([]string(nil), c.Settles...), b.readBy(c.Gives)...) {
 		if i := v.Network.Index(id); i >= 0 {

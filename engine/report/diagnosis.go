@@ -180,19 +180,29 @@ func (a Answer) against(c explain.Cause) []document.Item {
 	for _, s := range c.Missing {
 		said[s.ID] = true
 		items = append(items, item(document.Strong(capital(a.seen(s.ID, "no"))),
-			plain(fmt.Sprintf(": expected otherwise of %s in %s of cases.", a.named(c.ID), Percent(s.Chance)))))
+			plain(fmt.Sprintf(": with %s it would be otherwise in %s of cases.", a.named(c.ID), Percent(s.Chance)))))
 	}
 	for k, e := range c.Balance.Entries {
 		if e.LeaveOneOut >= againstAt || said[e.ID] {
 			continue
 		}
-		why := "Speaks against " + a.named(c.ID) + "."
-		if a.Evidence[k].Yes() && a.chain(c.ID, e.ID) == nil {
-			why = capital(a.named(c.ID)) + " does not bring this; something else does."
-		}
-		items = append(items, item(document.Strong(capital(a.observed(k))), plain(" ("+Decibans(e.LeaveOneOut)+"): "+why)))
+		items = append(items, item(document.Strong(capital(a.observed(k))), plain(" ("+Decibans(e.LeaveOneOut)+"): "+a.contrary(c.ID, k))))
 	}
 	return items
+}
+
+// contrary says in what way a piece of evidence speaks against a cause.
+func (a Answer) contrary(cause string, k int) string {
+	brings := a.chain(cause, a.Evidence[k].Sign) != nil
+	switch {
+	case !a.Evidence[k].Yes() && brings:
+		return "it could be otherwise with " + a.named(cause) + "."
+	case !a.Evidence[k].Yes():
+		return "it makes " + a.named(cause) + " less likely by way of the others."
+	case brings:
+		return "others bring this more readily than " + a.named(cause) + "."
+	}
+	return "something else than " + a.named(cause) + " brings this."
 }
 
 // together words the likely sets of several faults.

@@ -128,7 +128,7 @@ func (a Answer) basisOf(rule string) document.Block {
 func (a Answer) expected(signs []explain.Sign, answer string) []document.Item {
 	var items []document.Item
 	for _, s := range signs {
-		items = append(items, item(plain(capital(a.seen(s.ID, answer))+": "), plain(a.checkFor(s)+"the sign shows in "+Percent(s.Chance)+" of cases.")))
+		items = append(items, item(plain(capital(a.seen(s.ID, answer))+": "), plain(a.checkFor(s)+"the cause brings it in "+Percent(s.Chance)+" of cases.")))
 	}
 	return items
 }
