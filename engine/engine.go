@@ -127,7 +127,8 @@ func (e *Engine) Diagnose(c *intake.Case, bench Bench) (*Diagnosis, error) {
 		d.Course, planErr = plan.Propose(s)
 	})
 	d.Explanation, err = explain.New(explain.Input{
-		Catalog: e.Catalog, Rules: e.Rules, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence, Belief: first,
+		Catalog: e.Catalog, Rules: e.Rules, Firings: d.Firings, Network: d.Network, Evidence: d.Evidence,
+		Words: e.Words, Known: c.Known, Belief: first,
 	})
 	wg.Wait()
 	if err = cmp.Or(err, planErr); err != nil {

@@ -3,6 +3,7 @@ package engine_test
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"example.org/takeup/engine"
@@ -106,5 +107,32 @@ func BenchmarkDiagnose(b *testing.B) {
 func BenchmarkOpen(b *testing.B) {
 	for b.Loop() {
 		engine.Open(os.DirFS("../knowledge"), os.DirFS("../rules"))
+	}
+}
+
+// What is asked first is what could move a suspect most, and nothing is asked that
+// makes no sense: which part was worked on is no question about a clutch that was
+// never open.
+func TestWaitingIsWorthAsking(t *testing.T) {
+	e := open(t, "..")
+	if w := diagnose(t, e, "../testdata/cases/heavy-since-the-springs.yaml").Explanation.Waiting; w[0].Facts[0] != "spring_kind" {
+		t.Errorf("new springs and a heavy lever: asks first for %v", w[0])
+	}
+	file := "../testdata/cases/drops-second-on-the-overrun.yaml"
+	c, _ := intake.Load(file, e.Catalog)
+	if v, ok := c.Known.Get("clutch_opened"); !ok || v.Yes {
+		t.Fatal("the case says no longer that the clutch was never open")
+	}
+	ex := diagnose(t, e, file).Explanation
+	if len(ex.Waiting) < 5 {
+		t.Fatalf("%d rules wait", len(ex.Waiting))
+	}
+	for i, w := range ex.Waiting {
+		if slices.Contains(w.Facts, "since_work_on") {
+			t.Errorf("%s waits for the part that was worked on", w.Rule)
+		}
+		if i > 0 && w.Moves > ex.Waiting[i-1].Moves {
+			t.Errorf("%s moves %g after one that moves %g", w.Rule, w.Moves, ex.Waiting[i-1].Moves)
+		}
 	}
 }

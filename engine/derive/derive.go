@@ -21,7 +21,6 @@ type Table struct {
 	asked  []string // derived quantities that rules mention
 	mu     sync.Mutex
 	parsed map[string]*formula
-	needs  map[string]*rule.Condition
 }
 
 // formula is a parsed expression, or why it cannot be read.
@@ -32,7 +31,7 @@ type formula struct {
 
 // New makes the table of a pack. Formulas that cannot be read are found by Check.
 func New(cat *catalog.Catalog, set *rule.Set, words *fact.Vocabulary) *Table {
-	t := &Table{set: set, words: words, cat: cat, parsed: map[string]*formula{}, needs: map[string]*rule.Condition{}}
+	t := &Table{set: set, words: words, cat: cat, parsed: map[string]*formula{}}
 	for _, r := range set.Rules {
 		if r.When == nil || r.Action != rule.Shows && r.Action != rule.Cautions {
 			continue
@@ -79,7 +78,7 @@ func (t *Table) Check(ps *source.Problems) {
 				ps.Errorf("K118", d.Pos, 1, "%s: %s", d.ID, err)
 			}
 		}
-		if _, err := t.condition(d.Needs); err != nil {
+		if _, err := t.set.Parse(d.Needs, t.words); err != nil {
 			ps.Errorf("K118", d.Pos, 1, "%s: needs: %s", d.ID, err)
 		}
 		if t.ring(d.ID, nil) {
@@ -204,26 +203,12 @@ func (t *Table) off(d catalog.Derived, known fact.Set) (off bool, waits []string
 	if d.Needs == "" {
 		return false, nil
 	}
-	c, err := t.condition(d.Needs)
+	c, err := t.set.Parse(d.Needs, t.words)
 	if err != nil {
 		return true, nil
 	}
 	f := t.set.Ask(c, known)
 	return f.Verdict == rule.No, f.Waits
-}
-
-// condition parses the needs of a quantity, once.
-func (t *Table) condition(text string) (*rule.Condition, error) {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	if c, ok := t.needs[text]; ok {
-		return c, nil
-	}
-	c, err := t.set.Parse(text, t.words)
-	if err == nil {
-		t.needs[text] = c
-	}
-	return c, err
 }
 
 // Bound works out an expression that stands beside a derived quantity, such as the

@@ -1,9 +1,7 @@
 package explain
 
 import (
-	"slices"
 	"sort"
-	"strings"
 	"sync"
 
 	"example.org/takeup/engine/belief"
@@ -20,6 +18,8 @@ type Input struct {
 	Firings  []rule.Firing
 	Network  *network.Network
 	Evidence []network.Evidence
+	Words    *fact.Vocabulary // with Known, what makes no sense to ask is not waited for; nil asks all
+	Known    fact.Set
 	// Belief is the network under the evidence with all causes kept; nil has it
 	// worked out here. Explaining uses it up: hand out a clone.
 	Belief func() (*belief.Conditioned, error)
@@ -231,45 +231,6 @@ func (w *work) spoke(v int) []Spoke {
 	}
 	sort.SliceStable(links, func(i, j int) bool { return links[i].Share > links[j].Share })
 	return append(out, links...)
-}
-
-// waiting lists the rules that cannot tell yet, those about likely causes first.
-// Cautions and readings that nobody took are not worth a question; a stack of which
-// only a part was said is.
-func (w *work) waiting() []Waiting {
-	at := map[string]float64{}
-	for v := range w.Network.Variables {
-		at[w.id(v)] = w.result.Posterior[v]
-	}
-	var out []Waiting
-	for i, f := range w.Firings {
-		r := w.Rules.Rules[i]
-		if f.Verdict != rule.Unknown || r.Action == rule.Cautions || r.Action == rule.Shows && (!inStack(f.Waits) || w.observed(r.To)) {
-			continue
-		}
-		most := 0.0
-		for _, id := range r.Touches() {
-			most = max(most, at[id])
-		}
-		out = append(out, Waiting{f.Rule, f.Waits, most})
-	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Moves > out[j].Moves })
-	return out
-}
-
-// observed reports whether a sign has been seen, or found missing, already.
-func (w *work) observed(sign string) bool {
-	return slices.ContainsFunc(w.Evidence, func(e network.Evidence) bool { return e.Sign == sign })
-}
-
-// inStack reports whether all that a rule waits for belongs to a stack that is known.
-func inStack(words []string) bool {
-	for _, w := range words {
-		if !strings.HasPrefix(w, catalog.StackID+".") {
-			return false
-		}
-	}
-	return len(words) > 0
 }
 
 // expect asks which signs a leading cause should show. What counts is what the

@@ -89,7 +89,7 @@ type Set struct {
 type Waiting struct {
 	Rule  string   `json:"rule"`
 	Facts []string `json:"facts"`
-	Moves float64  `json:"moves"` // the probability of the likeliest cause it speaks about
+	Moves float64  `json:"moves"` // by how much the answer could move the probability of a cause, times that probability
 }
 
 // Ruled is a cause that cannot exist in this machine, with the rule that says so.

@@ -70,10 +70,7 @@ func (d *desk) verdict(needs string) rule.Verdict {
 	}
 	v, asked := d.needs[needs]
 	if !asked {
-		v = rule.No
-		if c, err := d.Rules.Parse(needs, d.Words); err == nil {
-			v = d.Rules.Ask(c, d.known).Verdict
-		}
+		v = d.Rules.Needs(needs, d.Words, d.known)
 		d.needs[needs] = v
 	}
 	return v

@@ -94,8 +94,7 @@ func (b *Job) sensible(needs string) bool {
 	}
 	yes, asked := b.needs[needs]
 	if !asked {
-		c, err := b.Rules.Parse(needs, b.Words)
-		yes = err == nil && b.Rules.Ask(c, b.Known).Verdict != rule.No
+		yes = b.Rules.Needs(needs, b.Words, b.Known) != rule.No
 		b.needs[needs] = yes
 	}
 	return yes

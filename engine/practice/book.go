@@ -235,15 +235,10 @@ func (v *View) belief() (*belief.Conditioned, error) { return v.cond.Clone(), ni
 
 // Sensible reports whether a `needs` condition does not say no.
 func (b Book) Sensible(needs string, known fact.Set) bool {
-	if needs == "" {
-		return true
-	}
-	c, err := b.Rules.Parse(needs, b.Words)
-	return err == nil && b.Rules.Ask(c, known).Verdict != rule.No
+	return b.Rules.Needs(needs, b.Words, known) != rule.No
 }
 
 // Holds reports whether a condition is known to hold.
 func (b Book) Holds(condition string, known fact.Set) bool {
-	c, err := b.Rules.Parse(condition, b.Words)
-	return err == nil && b.Rules.Ask(c, known).Verdict == rule.Yes
+	return b.Rules.Needs(condition, b.Words, known) == rule.Yes
 }

@@ -379,7 +379,8 @@ func (b Book) matters(id, cause string) bool {
 // where one view is not.
 func (t *Session) explain(v *View) (*explain.Explanation, error) {
 	ex, err := explain.New(explain.Input{
-		Catalog: t.Book.Catalog, Rules: t.Book.Rules, Firings: v.Firings, Network: v.Network, Evidence: v.Evidence, Belief: v.belief,
+		Catalog: t.Book.Catalog, Rules: t.Book.Rules, Firings: v.Firings, Network: v.Network, Evidence: v.Evidence,
+		Words: t.Book.Words, Known: t.Now.Known, Belief: v.belief,
 	})
 	var much *belief.TooHardError
 	if errors.As(err, &much) {

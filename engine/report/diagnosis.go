@@ -15,9 +15,9 @@ const (
 	barAt        = 0.1
 	reasonsShown = 3 // of the first cause
 	misfitsShown = 1
-	secondAt     = 0.25 // probability from which the second cause's reasons are shown too
-	askedShown   = 1    // open questions
-	waitsAt      = 0.05 // probability of the cause from which a waiting rule is worth a question
+	secondAt     = 0.25  // probability from which the second cause's reasons are shown too
+	askedShown   = 1     // open questions
+	waitsAt      = 0.005 // what an answer must be able to move for its question to be worth asking
 	unlistedAt   = 0.05
 	pairAt       = 0.1
 	bothAt       = 0.5  // probability from which two faults at once are the headline
@@ -41,8 +41,13 @@ func (a Answer) Diagnosis(all bool) document.Document {
 	add(a.why())
 	add(a.misfits(all))
 	add(a.together())
-	add(a.nextShort())
-	add(a.questions(all))
+	if a.opens() { // a question costs nothing, and its answer may spare the opening
+		add(a.questions("Ask before you open", all))
+		add(a.nextShort())
+	} else {
+		add(a.nextShort())
+		add(a.questions("Not known yet", all))
+	}
 	if all {
 		add(a.accounts())
 	}

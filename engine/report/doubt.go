@@ -7,8 +7,9 @@ import (
 	"example.org/takeup/engine/explain"
 )
 
-// questions asks for the facts that rules about likely causes wait for.
-func (a Answer) questions(all bool) []document.Block {
+// questions asks, under a name, for the facts that rules about likely causes wait
+// for.
+func (a Answer) questions(name string, all bool) []document.Block {
 	var items []document.Item
 	asked := map[string]bool{}
 	for _, w := range a.Explanation.Waiting {
@@ -28,9 +29,9 @@ func (a Answer) questions(all bool) []document.Block {
 	case len(items) == 0:
 		return nil
 	case len(items) == 1:
-		return []document.Block{document.Paragraph(document.Strong("Not known yet: "), items[0].Text)}
+		return []document.Block{document.Paragraph(document.Strong(name+": "), items[0].Text)}
 	}
-	return []document.Block{heading("Not known yet"), document.List(items...)}
+	return []document.Block{heading(name), document.List(items...)}
 }
 
 // touches names the cause a waiting rule speaks about.

@@ -59,6 +59,12 @@ func (a Answer) pays(stages []string) float64 {
 	return sum
 }
 
+// dearMinutes is the opening from which a question comes before it.
+const dearMinutes = 10
+
+// opens reports whether the next step opens something that takes time.
+func (a Answer) opens() bool { return a.Course != nil && a.pays(a.Course.Next.Opens) >= dearMinutes }
+
 // nextShort is what to do next, on one page with the rest of the answer.
 func (a Answer) nextShort() []document.Block {
 	if a.Course == nil || len(a.Evidence) == 0 && len(a.Explanation.Causes) == 0 {
@@ -87,7 +93,7 @@ func bracketed(s string) string {
 func (a Answer) purpose(n plan.Proposal) string {
 	switch {
 	case n.Kind == plan.Service:
-		return "Nothing left here is worth its minutes."
+		return a.handOn()
 	case a.Course.Instead != nil && a.Course.Instead.Kind == plan.Service:
 		return "It is quick and shuts nothing out; by minutes alone the machine would be handed on already."
 	case a.Course.Instead != nil:
@@ -105,6 +111,25 @@ func (a Answer) purpose(n plan.Proposal) string {
 		return fmt.Sprintf("On average it saves %s on the way to a cured machine.", Minutes(n.Saved))
 	}
 	return fmt.Sprintf("It tells most for its minutes (%.1f%sbits).", n.Bits, nbsp)
+}
+
+// handOn says what the machine is handed on for: what is likeliest may lie behind
+// an opening that nobody pays for on a suspicion.
+func (a Answer) handOn() string {
+	const nothing = "Nothing left here is worth its minutes"
+	if len(a.Explanation.Causes) == 0 {
+		return nothing + "."
+	}
+	lead := a.lead()
+	var stages []string
+	for _, s := range a.Catalog.StagePath(a.cause(lead.ID).Stage) {
+		stages = append(stages, s.ID)
+	}
+	if lead.Probability < 0.5 || a.pays(stages) == 0 {
+		return nothing + "."
+	}
+	return fmt.Sprintf("%s: %s is seen with %s, %s there and back. %s", nothing, a.named(lead.ID),
+		a.stageName(stages[len(stages)-1]), Minutes(a.pays(stages)), a.cause(lead.ID).Remedy.Do)
 }
 
 // worthMentioning is the saving in minutes below which it is not told: nobody

@@ -124,8 +124,13 @@ func (a Answer) list(name string, ps []plan.Proposal) []document.Block {
 // should find it here.
 func (a Answer) notWorth() []document.Block {
 	var items []document.Item
+	said := map[string]bool{}
 	for _, r := range a.Course.Not {
 		name := a.do(plan.Proposal{Kind: plan.Look, Check: r.Check, Cause: r.Cause})
+		if said[name] { // one check as a look and as a question
+			continue
+		}
+		said[name] = true
 		why := fmt.Sprintf("costs %s and could save %s at most", Minutes(r.Costs), Minutes(r.Saves))
 		if r.Reason == plan.ChangesNothing {
 			why = "no result would change what is done next"

@@ -35,6 +35,7 @@ type evaluator struct {
 	mu        sync.Mutex
 	config    *conf.Config
 	functions map[string]*function
+	asked     sync.Map // asked -> *Condition
 }
 
 func newEvaluator() *evaluator {

@@ -52,25 +52,6 @@ func Load(fsys fs.FS, words *fact.Vocabulary) (*Set, source.Problems) {
 	return set, ps
 }
 
-// Parse checks one condition that does not stand in a rule, such as the
-// `needs` of a check. Only context may be mentioned. Empty text gives nil.
-func (s *Set) Parse(text string, words *fact.Vocabulary) (*Condition, error) {
-	if strings.TrimSpace(text) == "" {
-		return nil, nil
-	}
-	c, p := s.eval.parse(text)
-	if p == nil {
-		t := typer{words: words, functions: s.eval.functions, allowed: contextOnly}
-		if all := t.condition(c); len(all) > 0 {
-			p = all[0]
-		}
-	}
-	if p != nil {
-		return nil, fmt.Errorf("in %q: %s", text, p.message)
-	}
-	return c, nil
-}
-
 // loader turns raw rules into checked ones.
 type loader struct {
 	set   *Set
