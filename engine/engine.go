@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"io/fs"
+	"maps"
 	"sync"
 
 	"example.org/takeup/engine/belief"
@@ -153,6 +154,23 @@ func (e *Engine) lay(c *intake.Case) (*Diagnosis, error) {
 	return d, nil
 }
 
+// prices are those of the case with those of the bench over them.
+func (b Bench) prices(c *intake.Case) plan.Prices {
+	out := plan.Prices{Of: c.AllPrices()}
+	out.Rate = out.Of[intake.HourKey]
+	if b.Prices.Rate > 0 {
+		out.Rate = b.Prices.Rate
+	}
+	if len(b.Prices.Of) > 0 {
+		out.Of = maps.Clone(out.Of)
+		if out.Of == nil {
+			out.Of = map[string]float64{}
+		}
+		maps.Copy(out.Of, b.Prices.Of)
+	}
+	return out
+}
+
 // Outline writes out the plan of a case for up to depth steps along each way. The
 // error is belief's or the planner's.
 func (e *Engine) Outline(d *Diagnosis, bench Bench, depth int) (plan.Outlook, error) {
@@ -178,7 +196,7 @@ func (e *Engine) barred(open string) []string {
 func (e *Engine) situation(d *Diagnosis, bench Bench) plan.Situation {
 	s := plan.Situation{
 		Catalog: e.Catalog, Rules: e.Rules, Words: e.Words, Network: d.Network, Evidence: d.Evidence,
-		Known: d.Case.Known, Without: bench.Without, Prices: bench.Prices,
+		Known: d.Case.Known, Without: bench.Without, Prices: bench.prices(d.Case),
 	}
 	if open := cmp.Or(bench.Open, d.Case.Open); open != "" {
 		s.Open = []string{open}

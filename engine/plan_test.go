@@ -9,6 +9,7 @@ import (
 	"example.org/takeup/engine"
 	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/plan"
+	"example.org/takeup/engine/source"
 )
 
 // proposals is everything that a course proposes.
@@ -88,7 +89,7 @@ func TestPricesCountAsMinutes(t *testing.T) {
 	for _, part := range c.Remedy.Parts {
 		p.Of[part] = 12
 	}
-	if got, want := p.Minutes(p.Parts(c)), 8*float64(len(c.Remedy.Parts)); math.Abs(got-want) > 1e-9 || want == 0 {
+	if got, want := p.Minutes(p.Parts(c, nil)), 8*float64(len(c.Remedy.Parts)); math.Abs(got-want) > 1e-9 || want == 0 {
 		t.Errorf("%v parts at 12 are %v minutes, want %v", len(c.Remedy.Parts), got, want)
 	}
 }
@@ -122,5 +123,62 @@ func addUp(t *testing.T, file string, turn plan.Turn) {
 	}
 	if math.Abs(chance-1) > 1e-6 || math.Abs(minutes-turn.Minutes) > 1e-6 {
 		t.Errorf("%s: after %s%s the ways come to %v, the minutes to %v of %v", file, turn.Do.Check, turn.Do.Cause, chance, minutes, turn.Minutes)
+	}
+}
+
+// Prices may stand in the case and in its machine sheet, those of the case before
+// those of the sheet; what opening uses up is charged with the opening, once, and
+// shown as money and not as minutes.
+func TestPricesOfCaseAndSheet(t *testing.T) {
+	e := open(t, "..")
+	text := func(sheet, own string) *intake.Case {
+		c, ps := intake.Parse(&source.File{Name: "c", Text: []byte("title: a\nmachine: {actuation: cable" + sheet + "}\n" +
+			"signs: {slips_top_gear: yes, slips_loaded: yes, burnt_smell: yes}\n" +
+			"readings: {lever_free_play: 12 mm}\ndone: [measure_free_play]\nopen: outside\n" + own)}, e.Catalog, nil)
+		if ps.HasErrors() {
+			t.Fatal(ps)
+		}
+		return c
+	}
+	course := func(sheet, own string, bench engine.Bench) *plan.Course {
+		d, err := e.Diagnose(text(sheet, own), bench)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d.Course
+	}
+	stage, _ := e.Catalog.Stage("cover_off")
+	if !slices.Contains(stage.Uses, "engine oil") || !slices.Contains(stage.Uses, "clutch cover gasket") {
+		t.Fatalf("the clutch cover comes off and uses up %v", stage.Uses)
+	}
+	cover := func(c *plan.Course) plan.Door {
+		for _, d := range c.Doors {
+			if d.Stage == "cover_off" {
+				return d
+			}
+		}
+		t.Fatalf("nothing is said about the cover: %+v", c.Doors)
+		return plan.Door{}
+	}
+	const sheet = ", prices: {hour: 60, engine oil: 30, clutch cover gasket: 12}"
+	free, priced := course("", "", engine.Bench{}), course(sheet, "", engine.Bench{})
+	if d := cover(free); d.Money != 0 || d.Minutes != stage.Minutes {
+		t.Errorf("without prices: %+v", d)
+	}
+	if d := cover(priced); d.Money != 42 || d.Minutes != stage.Minutes {
+		t.Errorf("with prices: %+v, want 42 and %v minutes", d, stage.Minutes)
+	}
+	if d := cover(course(sheet, "prices: {engine oil: 40}\n", engine.Bench{})); d.Money != 52 {
+		t.Errorf("the case knows better: %+v, want 52", d)
+	}
+	if d := cover(course(sheet, "", engine.Bench{Prices: plan.Prices{Of: map[string]float64{"engine oil": 50}}})); d.Money != 62 {
+		t.Errorf("the command line knows best: %+v, want 62", d)
+	}
+	// 42 at 60 an hour are 42 minutes, paid once on the ways that open it.
+	if more := priced.Minutes - free.Minutes; more <= 0 || more > 42 {
+		t.Errorf("opening for 42 more adds %v minutes", more)
+	}
+	if unweighed := course(", prices: {engine oil: 30}", "", engine.Bench{}); unweighed.Minutes != free.Minutes {
+		t.Errorf("without money for an hour: %v minutes, want %v", unweighed.Minutes, free.Minutes)
 	}
 }

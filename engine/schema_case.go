@@ -5,6 +5,7 @@ import (
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/unit"
 )
 
@@ -72,6 +73,19 @@ func (s *schemas) sheet() object {
 	o["title"] = text("the same as name")
 	o["notes"] = text("anything else worth knowing")
 	o["invented"] = yesNo("made up, for a test or an exercise")
+	o["prices"] = s.prices()
+	return closed(o)
+}
+
+// prices are money by part or cause, and for an hour of work.
+func (s *schemas) prices() object {
+	price := func(of string) object {
+		return object{"type": "number", "minimum": 0, "maximum": 1e6, "description": of}
+	}
+	o := object{intake.HourKey: price("an hour of work; with it, money counts as minutes")}
+	for _, name := range s.e.Catalog.Priced() {
+		o[name] = price("what it costs")
+	}
 	return closed(o)
 }
 
@@ -98,6 +112,7 @@ func (s *schemas) caseFile() object {
 		"stack":    ref("stack"),
 		"done":     object{"type": "array", "description": "checks made", "items": object{"anyOf": []object{ref("check"), made}}},
 		"open":     s.stageChoice("the deepest stage that is open already"),
+		"prices":   s.prices(),
 		"found":    object{"type": "array", "description": "what it was, once the job is closed", "items": ref("cause")},
 		"notes":    text("anything else worth knowing"),
 		"expect": closed(object{

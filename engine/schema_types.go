@@ -179,6 +179,8 @@ func (s *schemas) of(t reflect.Type, tag string) object {
 		return s.fields(t, tag)
 	case reflect.Slice:
 		return list(s.of(t.Elem(), tag))
+	case reflect.Map: // by names that are data
+		return object{"type": "object", "additionalProperties": s.of(t.Elem(), tag)}
 	case reflect.String:
 		return object{"type": "string"}
 	case reflect.Bool:

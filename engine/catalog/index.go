@@ -1,6 +1,8 @@
 package catalog
 
 import (
+	"slices"
+
 	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/source"
 	"example.org/takeup/engine/unit"
@@ -99,6 +101,20 @@ func (c *Catalog) Stage(id string) (Stage, bool) {
 		}
 	}
 	return Stage{}, false
+}
+
+// Priced lists what can have a price: the ids of causes, the parts of their
+// remedies, and the parts that stages use up, sorted, each once.
+func (c *Catalog) Priced() []string {
+	var all []string
+	for _, x := range c.Causes {
+		all = append(append(all, x.ID), x.Remedy.Parts...)
+	}
+	for _, s := range c.Stages {
+		all = append(all, s.Uses...)
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
 }
 
 // Gauge finds a gauge by id.

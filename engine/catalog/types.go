@@ -186,13 +186,14 @@ type Result struct {
 
 // Stage is how deep the machine is open. Stages form a tree.
 type Stage struct {
-	ID      string  `yaml:"id,required" json:"id"`
-	Name    string  `yaml:"name,required" json:"name"`
-	Parent  string  `yaml:"parent" json:"parent,omitempty"`
-	Minutes float64 `yaml:"minutes,required" json:"minutes"` // there and back, on top of the parent
-	Takes   string  `yaml:"takes" json:"takes,omitempty"`
-	Closes  string  `yaml:"closes" json:"closes,omitempty"`
-	Whole   bool    `yaml:"whole" json:"whole,omitempty"` // checks here need the machine together
+	ID      string   `yaml:"id,required" json:"id"`
+	Name    string   `yaml:"name,required" json:"name"`
+	Parent  string   `yaml:"parent" json:"parent,omitempty"`
+	Minutes float64  `yaml:"minutes,required" json:"minutes"` // there and back, on top of the parent
+	Takes   string   `yaml:"takes" json:"takes,omitempty"`
+	Uses    []string `yaml:"uses" json:"uses,omitempty"` // parts used up each time it is opened
+	Closes  string   `yaml:"closes" json:"closes,omitempty"`
+	Whole   bool     `yaml:"whole" json:"whole,omitempty"` // checks here need the machine together
 
 	Pos source.Pos `yaml:"-" json:"-"`
 }

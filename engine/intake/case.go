@@ -6,7 +6,7 @@ import (
 )
 
 // keys are those of a case, in the order people are meant to write them in.
-var keys = []string{"title", "invented", "machine", "history", "signs", "readings", "stack", "done", "open", "found", "notes", "expect", "practice"}
+var keys = []string{"title", "invented", "machine", "history", "signs", "readings", "stack", "done", "open", "found", "prices", "notes", "expect", "practice"}
 
 // Load reads a case and the machine sheet it names, whose path is taken from the
 // folder of the case. The case is nil when the file cannot be read, and usable
@@ -45,6 +45,7 @@ func (r *reader) fill(root *source.Node, file *source.File, open func(string) (*
 	c.Done = r.done(parts["done"])
 	c.Open = r.stage(parts["open"])
 	c.Found = r.causes(parts["found"])
+	c.Prices = r.prices(parts["prices"])
 	c.Expect = r.expect(parts["expect"])
 	c.Practice = parts["practice"]
 	source.Decode(parts["invented"], &c.Invented, r.ps)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -28,7 +29,7 @@ func TestGoodCase(t *testing.T) {
 	if c.Title != "Creeps since the cable was changed" || !c.Invented || c.Notes != "Told in two lines." {
 		t.Errorf("head: %q %v %q", c.Title, c.Invented, c.Notes)
 	}
-	if want := (Machine{File: filepath.FromSlash("testdata/sheet.yaml"), Title: "Test 400", Invented: true}); c.Machine != want {
+	if want := (Machine{File: filepath.FromSlash("testdata/sheet.yaml"), Title: "Test 400", Invented: true}); !reflect.DeepEqual(c.Machine, want) {
 		t.Errorf("machine: %+v", c.Machine)
 	}
 	order := []string{

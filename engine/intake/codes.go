@@ -17,6 +17,7 @@ const (
 	CodeSheet      = "C111" // machine file that cannot be read
 	CodeTwice      = "C112" // machine word given both nested and dotted
 	CodeStage      = "C113" // unknown stage
+	CodePrice      = "C114" // price of something that nothing needs
 
 	CodeYesNo    = "C121" // something else than yes, no or unknown
 	CodeChoice   = "C122" // value that is not in the word's list

@@ -45,6 +45,8 @@ func (r *reader) machine(n *source.Node, into *fact.Set) Machine {
 			m.Notes = r.line(e.Value)
 		case "invented":
 			source.Decode(e.Value, &m.Invented, r.ps)
+		case "prices":
+			m.Prices = r.prices(e.Value)
 		default:
 			words = append(words, e)
 		}

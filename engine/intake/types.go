@@ -22,8 +22,11 @@ type Case struct {
 	Done         []Done        `json:"done,omitempty"`
 	Open         string        `json:"open,omitempty"`  // the deepest stage that is open
 	Found        []string      `json:"found,omitempty"` // causes, once the job is closed
-	Expect       *Expect       `json:"expect,omitempty"`
-	Practice     *source.Node  `json:"-"` // how it is told to a student, nil without any
+	// Prices are money by the name of a part or the id of a cause, and by HourKey for
+	// an hour of work. They go before those of the machine sheet, see AllPrices.
+	Prices   map[string]float64 `json:"prices,omitempty"`
+	Expect   *Expect            `json:"expect,omitempty"`
+	Practice *source.Node       `json:"-"` // how it is told to a student, nil without any
 }
 
 // Machine names the machine sheet of a case. File is empty for a sheet written
@@ -33,6 +36,8 @@ type Machine struct {
 	Title    string `json:"title,omitempty"`
 	Notes    string `json:"notes,omitempty"`
 	Invented bool   `json:"invented,omitempty"`
+
+	Prices map[string]float64 `json:"prices,omitempty"` // as in Case
 }
 
 // Observation is what was said about one sign. Present and Absent are the

@@ -39,13 +39,25 @@ type Prices struct {
 }
 
 // Parts returns what the parts of a cause's remedy cost: the price of the cause
-// where there is one, else of all its parts that have one.
-func (p Prices) Parts(c catalog.Cause) float64 {
+// where there is one, else of all its parts that have one. What opening used up
+// already is left out.
+func (p Prices) Parts(c catalog.Cause, opened []catalog.Stage) float64 {
 	if own, ok := p.Of[c.ID]; ok {
 		return own
 	}
 	sum := 0.0
 	for _, part := range c.Remedy.Parts {
+		if !slices.ContainsFunc(opened, func(s catalog.Stage) bool { return slices.Contains(s.Uses, part) }) {
+			sum += p.Of[part]
+		}
+	}
+	return sum
+}
+
+// Opening returns what the parts cost that are used up each time a stage is opened.
+func (p Prices) Opening(s catalog.Stage) float64 {
+	sum := 0.0
+	for _, part := range s.Uses {
 		sum += p.Of[part]
 	}
 	return sum
@@ -161,7 +173,7 @@ func (b *Job) layStages() {
 		}
 		at[s.ID] = len(b.stages)
 		b.stages = append(b.stages, s.ID)
-		b.problem.Stages = append(b.problem.Stages, Stage{Parent: parent, Minutes: s.Minutes})
+		b.problem.Stages = append(b.problem.Stages, Stage{Parent: parent, Minutes: s.Minutes + b.Prices.Minutes(b.Prices.Opening(s))})
 		free := s.Minutes == 0 && b.problem.opened(parent)
 		b.problem.Open = append(b.problem.Open, open[s.ID] || free)
 	}
@@ -217,7 +229,7 @@ func (b *Job) layLook(l look) Action {
 		c, _ := b.Catalog.Cause(b.faults[i])
 		p := b.problem.Faults[i]
 		a.LookMinutes = max(a.LookMinutes, c.LookMinutes)
-		a.RepairMinutes += p * (c.Remedy.Minutes + b.Prices.Minutes(b.Prices.Parts(c)))
+		a.RepairMinutes += p * (c.Remedy.Minutes + b.Prices.Minutes(b.Prices.Parts(c, b.Catalog.StagePath(c.Stage))))
 		sum += p
 		a.Cures = append(a.Cures, Cure{Fault: i, Probability: Found})
 	}

@@ -34,7 +34,9 @@ type Proposal struct {
 	Confirmed     bool       `json:"confirmed,omitempty"` // its check has been done, and found it
 	Stage         string     `json:"stage,omitempty"`
 	Opens         []string   `json:"opens,omitempty"`
-	Minutes       float64    `json:"minutes"` // openings included
+	Minutes       float64    `json:"minutes"`         // openings included, money left out
+	Money         float64    `json:"money,omitempty"` // for what the openings use up
+	Parts         float64    `json:"parts,omitempty"` // money for the parts of its likeliest cause, if it is that
 	Bits          float64    `json:"bits"`
 	BitsPerMinute float64    `json:"bits_per_minute"`
 	Saved         float64    `json:"expected_minutes_saved"`
@@ -54,6 +56,7 @@ type Refusal struct {
 type Door struct {
 	Stage   string  `json:"stage"`
 	Minutes float64 `json:"minutes"`
+	Money   float64 `json:"money,omitempty"` // for what opening it uses up
 	Saved   float64 `json:"saved"`
 	Now     bool    `json:"now"`
 }
@@ -65,6 +68,7 @@ type Course struct {
 	Others   []Proposal `json:"others,omitempty"`
 	Not      []Refusal  `json:"not,omitempty"`
 	Doors    []Door     `json:"doors,omitempty"`
+	Rate     float64    `json:"rate,omitempty"` // money for an hour: with it, prices count as minutes
 	AtLeast  float64    `json:"at_least_minutes"`
 	Minutes  float64    `json:"at_most_minutes"`
 	// Closing is what else to look at before the machine is closed, if Next finds
@@ -107,7 +111,7 @@ func Propose(s Situation) (*Course, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Course{AtLeast: a.AtLeast, Minutes: a.Minutes, Next: b.proposal(a.Next, a.Saved)}
+	c := &Course{Rate: s.Prices.Rate, AtLeast: a.AtLeast, Minutes: a.Minutes, Next: b.proposal(a.Next, a.Saved)}
 	step := a.Next
 	if first, ok := b.lookFirst(b.problem, a.Next); ok {
 		instead := c.Next
@@ -134,7 +138,8 @@ func Propose(s Situation) (*Course, error) {
 	}
 	b.refusals(c, a)
 	for _, o := range a.Openings {
-		c.Doors = append(c.Doors, Door{b.stages[o.Stage], o.Minutes, o.Saved, o.Now})
+		stage, _ := b.Catalog.Stage(b.stages[o.Stage])
+		c.Doors = append(c.Doors, Door{stage.ID, stage.Minutes, b.Prices.Opening(stage), o.Saved, o.Now})
 	}
 	return c, nil
 }
@@ -242,10 +247,13 @@ func (b *Job) findFinders() {
 }
 
 func (b *Job) proposal(s Step, saved float64) Proposal {
-	p := Proposal{Kind: s.Kind, Minutes: s.Minutes, Saved: max(0, saved)}
+	p := Proposal{Kind: s.Kind, Saved: max(0, saved)}
 	for _, o := range s.Opens {
-		p.Opens = append(p.Opens, b.stages[o])
+		stage, _ := b.Catalog.Stage(b.stages[o])
+		p.Opens = append(p.Opens, stage.ID)
+		p.Money += b.Prices.Opening(stage)
 	}
+	p.Minutes = s.Minutes - b.Prices.Minutes(p.Money)
 	if s.Kind == Service {
 		return p
 	}
@@ -261,6 +269,8 @@ func (b *Job) proposal(s Step, saved float64) Proposal {
 	l := b.looks[s.Index]
 	p.Check, p.Stage, p.Causes = l.check, l.stage, b.causes(s)
 	p.Cause = p.Causes[0]
+	c, _ := b.Catalog.Cause(p.Cause)
+	p.Parts = b.Prices.Parts(c, b.Catalog.StagePath(c.Stage))
 	p.Confirmed = b.confirmed(p.Cause)
 	return p
 }

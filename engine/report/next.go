@@ -45,6 +45,12 @@ func (a Answer) effort(p plan.Proposal) string {
 	if len(p.Opens) > 0 && a.pays(p.Opens) > 0 {
 		s += ", opening included"
 	}
+	if p.Money > 0 {
+		s += fmt.Sprintf(", and %s for what opening uses up", Money(p.Money))
+	}
+	if p.Parts > 0 && p.Kind == plan.Look {
+		s += fmt.Sprintf(", parts %s if it is that", Money(p.Parts))
+	}
 	return s
 }
 

@@ -32,8 +32,8 @@ func (a Answer) Plan(o plan.Outlook) document.Document {
 
 // takes says how long it should take, and why it cannot be shorter.
 func (a Answer) takes(o plan.Outlook) document.Block {
-	s := fmt.Sprintf("By this plan it takes %s on average until it is cured, openings, remedy and trial included. "+
-		"Even someone who knew the fault would need %s.", Minutes(o.Minutes), Minutes(o.AtLeast))
+	s := fmt.Sprintf("By this plan it takes %s on average until it is cured, openings, remedy and trial included%s. "+
+		"Even someone who knew the fault would need %s.", Minutes(o.Minutes), a.moneyCounts(), Minutes(o.AtLeast))
 	return document.Paragraph(plain(s))
 }
 

@@ -76,7 +76,7 @@ func (a Answer) figures(n plan.Proposal) document.Block {
 		facts = appendFact(facts, "saves", Minutes(n.Saved)+" on average")
 	}
 	return document.Facts(appendFact(facts, "all the way",
-		fmt.Sprintf("between %s and %s until it is cured", Minutes(a.Course.AtLeast), Minutes(a.Course.Minutes)))...)
+		fmt.Sprintf("between %s and %s until it is cured", Minutes(a.Course.AtLeast), Minutes(a.Course.Minutes))+a.moneyCounts())...)
 }
 
 // steps is how a check is done.
@@ -159,7 +159,7 @@ func (a Answer) doors() []document.Block {
 		} else if d.Saved >= worthMentioning {
 			verdict = fmt.Sprintf("not yet; if it stayed shut to the end, that would cost %s on average", Minutes(d.Saved))
 		}
-		items = append(items, item(plain(fmt.Sprintf("%s (%s there and back): %s.", capital(a.stageName(d.Stage)), Minutes(d.Minutes), verdict))))
+		items = append(items, item(plain(fmt.Sprintf("%s (%s there and back%s): %s.", capital(a.stageName(d.Stage)), Minutes(d.Minutes), andMoney(d.Money), verdict))))
 	}
 	if len(items) == 0 {
 		return nil

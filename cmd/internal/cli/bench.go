@@ -52,10 +52,7 @@ func checkPrices(cat *catalog.Catalog, p plan.Prices) error {
 	if !(p.Rate >= 0 && p.Rate < 1e6) {
 		return wrong("--rate is %v, want money for an hour of work", p.Rate)
 	}
-	var known []string
-	for _, c := range cat.Causes {
-		known = append(append(known, c.ID), c.Remedy.Parts...)
-	}
+	known := cat.Priced()
 	var wanted []string
 	for name := range p.Of {
 		wanted = append(wanted, name)
@@ -63,11 +60,8 @@ func checkPrices(cat *catalog.Catalog, p plan.Prices) error {
 	slices.Sort(wanted)
 	for _, name := range wanted {
 		if !slices.Contains(known, name) {
-			return wrong("no remedy needs the part %q", name).with(source.DidYouMean(name, known))
+			return wrong("nothing here needs the part %q", name).with(source.DidYouMean(name, known))
 		}
-	}
-	if len(wanted) > 0 && p.Rate == 0 {
-		return wrong("--price needs --rate, the money for an hour of work").with("a price counts as the minutes that the money buys")
 	}
 	return nil
 }
