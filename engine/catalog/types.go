@@ -143,6 +143,7 @@ type Cause struct {
 	ConfusedWith []string `yaml:"confused_with" json:"confused_with,omitempty"`
 	Cautions     []string `yaml:"cautions" json:"cautions,omitempty"`
 	Outside      bool     `yaml:"outside" json:"outside,omitempty"` // looks like the clutch, is not
+	Behind       bool     `yaml:"behind" json:"behind,omitempty"`   // a habit or a history: why parts failed, no fault to find
 	Part         string   `yaml:"part" json:"part,omitempty"`       // where a figure points
 	Basis        string   `yaml:"basis,required" json:"basis"`
 

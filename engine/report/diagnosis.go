@@ -217,7 +217,7 @@ func (a Answer) together() []document.Block {
 		return nil
 	}
 	for i, s := range a.Explanation.Sets {
-		if i < 3 && len(s.Causes) > 1 && s.Probability >= pairAt {
+		if i < 3 && len(a.found(s.Causes)) > 1 && s.Probability >= pairAt {
 			blocks = append(blocks, document.Paragraph(document.Strong("Faults together: "),
 				plain(Join(a.names(s.Causes))+", exactly these and no others: "+Percent(s.Probability)+".")))
 		}
