@@ -66,14 +66,15 @@ const (
 
 // lead is the likeliest cause that what was seen speaks for. A fault that is
 // likely from the history alone (plates fitted dry) may well be there and yet
-// explain nothing of the complaint. Without one it is the likeliest of all.
+// explain nothing of the complaint. Without one it is the likeliest of all. What is
+// less likely than nothing in the book does not lead.
 func (a Answer) lead() explain.Cause {
 	causes := a.faults()
 	if asked(causes[0]) >= worthSaying {
 		return causes[0]
 	}
 	for _, c := range causes {
-		if c.Probability >= leadProbability && asked(c) >= leadWeight {
+		if c.Probability >= max(leadProbability, a.Explanation.Unlisted) && asked(c) >= leadWeight {
 			return c
 		}
 	}
