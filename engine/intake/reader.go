@@ -141,6 +141,9 @@ func didYouMean(word string, known []string) string {
 	if hint := source.DidYouMean(word, known); hint != "" {
 		return hint
 	}
+	if alike := source.Alike(word, known); len(alike) > 0 {
+		return "perhaps " + strings.Join(alike, " or ")
+	}
 	if len(known) > 0 && len(known) <= 12 {
 		return "known: " + strings.Join(known, ", ")
 	}

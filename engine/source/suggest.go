@@ -123,3 +123,48 @@ func didYouMean(words []string) string {
 	}
 	return "did you mean " + strings.Join(quoted[:last], ", ") + " or " + quoted[last] + "?"
 }
+
+// Alike returns the ids of known that share most parts with a word that is no
+// misspelling of any: "rattles_idle" for rattle_idle_lever_out. Parts lie between
+// underscores and are taken for the same when one begins with the other, four
+// letters or more. At most three, those that leave least over first.
+func Alike(word string, known []string) []string {
+	type guess struct {
+		word         string
+		shared, left int
+	}
+	parts := strings.Split(string(fold(word)), "_")
+	var found []guess
+	for _, k := range known {
+		own := strings.Split(k, "_")
+		shared := 0
+		for _, p := range parts {
+			if slices.ContainsFunc(own, func(o string) bool { return samePart(p, o) }) {
+				shared++
+			}
+		}
+		if shared > 0 && k != word {
+			found = append(found, guess{k, shared, len(own) - shared})
+		}
+	}
+	slices.SortFunc(found, func(a, b guess) int {
+		return cmp.Or(cmp.Compare(b.shared, a.shared), cmp.Compare(a.left, b.left), cmp.Compare(a.word, b.word))
+	})
+	var out []string
+	for _, g := range found {
+		if g.shared < found[0].shared || len(out) == 3 {
+			break
+		}
+		if !slices.Contains(out, g.word) {
+			out = append(out, g.word)
+		}
+	}
+	return out
+}
+
+func samePart(a, b string) bool {
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	return len(a) >= 4 && strings.HasPrefix(b, a)
+}

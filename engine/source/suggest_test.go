@@ -35,6 +35,26 @@ func TestSuggest(t *testing.T) {
 	}
 }
 
+func TestAlike(t *testing.T) {
+	known := []string{"rattle_idle_lever_out", "rattle_lever_in", "tinny_rattle", "idle_uneven", "oil_age", "rattle_lever_in"}
+	for _, c := range []struct {
+		word string
+		want []string
+	}{
+		{"rattles_idle", []string{"rattle_idle_lever_out"}},
+		{"rattle", []string{"tinny_rattle", "rattle_lever_in", "rattle_idle_lever_out"}},
+		{"Rattles at idle", []string{"rattle_idle_lever_out"}},
+		{"oil", nil}, // three letters are in too many words
+		{"judder", nil},
+		{"", nil},
+		{"tinny_rattle", []string{"rattle_lever_in", "rattle_idle_lever_out"}}, // itself is no suggestion
+	} {
+		if got := Alike(c.word, known); !slices.Equal(got, c.want) {
+			t.Errorf("%q: got %q, want %q", c.word, got, c.want)
+		}
+	}
+}
+
 // plainDistance is the textbook recurrence of optimal string alignment (Boytsov
 // 2011, "Indexing methods for approximate dictionary searching", section 2.2,
 // from memory), without any shortcut.
