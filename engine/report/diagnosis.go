@@ -6,6 +6,7 @@ import (
 
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
+	"example.org/takeup/engine/plan"
 )
 
 // What one screen shows.
@@ -36,7 +37,7 @@ const invented = " This machine and this case are invented."
 func (a Answer) Diagnosis(all bool) document.Document {
 	page := document.New(a.heading(), document.Paragraph(plain(a.Summary())))
 	add := func(blocks []document.Block) { page.Blocks = append(page.Blocks, blocks...) }
-	add(cautionNotes(a.Catalog, a.Cautions, danger))
+	add(cautionNotes(a.Catalog, a.byUse(), danger))
 	add(a.ranking(all))
 	add(a.why())
 	add(a.misfits(all))
@@ -227,7 +228,7 @@ func (a Answer) together() []document.Block {
 
 // care shows the milder cautions: the first with the number of the others, or all.
 func (a Answer) care(all bool) []document.Block {
-	notes := cautionNotes(a.Catalog, a.Cautions, care)
+	notes := cautionNotes(a.Catalog, a.byUse(), care)
 	if all || a.Handout || len(notes) < 2 {
 		return notes
 	}
@@ -235,6 +236,25 @@ func (a Answer) care(all bool) []document.Block {
 	first.Text = document.Join(first.Text, plain(" "+counted(len(notes)-1, "more caution applies", "more cautions apply")+" ("),
 		document.Code("--all"), plain(")."))
 	return []document.Block{first}
+}
+
+// byUse lists the cautions, those of the next step first: they are needed now.
+func (a Answer) byUse() []string {
+	if a.Course == nil {
+		return a.Cautions
+	}
+	check, _ := a.Catalog.Check(a.Course.Next.Check)
+	var now []string
+	if a.Course.Next.Kind != plan.Ask {
+		now = a.cause(a.Course.Next.Cause).Cautions
+	}
+	var out []string
+	for _, id := range slices.Concat(check.Cautions, now, a.Cautions) {
+		if !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // closing says who decides and what to type next.
