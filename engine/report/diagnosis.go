@@ -265,7 +265,8 @@ func (a Answer) closing(all bool) []document.Block {
 	}
 	blocks := []document.Block{document.Note(document.Doubt, plain(last))}
 	if !all && !a.Handout && len(a.Explanation.Causes) > 0 {
-		blocks = append(blocks, document.Note(document.Hint, document.Code("takeup next"), plain(" gives the steps, "),
+		blocks = append(blocks, document.Note(document.Hint, plain("+3 dban doubles the odds, +10 makes them ten times as large. "),
+			document.Code("takeup next"), plain(" gives the steps, "),
 			document.Code("takeup why"), plain(" the account, "), document.Code("--all"), plain(" the rest")))
 	}
 	return blocks

@@ -167,12 +167,17 @@ func (a Answer) Not(cause, other string) (document.Document, error) {
 	if err != nil {
 		return document.Document{}, err
 	}
-	lines := []document.Entry{}
+	lines, said := []document.Entry{}, map[string]bool{}
 	for _, l := range c.Lines {
 		if signed(l.Decibans) == "0.0" {
 			continue
 		}
-		lines = append(lines, document.NewEntry(plain(a.line(c, l)), signed(l.Decibans), plain(a.tied(c, l))))
+		why := a.tied(c, l)
+		if said[why] || math.Abs(l.Decibans) < worthSaying { // once is enough
+			why = ""
+		}
+		said[why] = true
+		lines = append(lines, document.NewEntry(plain(a.line(c, l)), signed(l.Decibans), plain(why)))
 	}
 	lines = append(lines, document.NewTotal(plain("together"), Decibans(c.Total)))
 	first, second := a.named(cause), a.named(other)
@@ -180,6 +185,7 @@ func (a Answer) Not(cause, other string) (document.Document, error) {
 		document.Paragraph(plain(fmt.Sprintf("%s stands at %s, %s at %s. A plus speaks for the first, a minus for the second.",
 			capital(first), Percent(c.A.Probability), second, Percent(c.B.Probability)))),
 		document.Ledger(lines...),
+		document.Paragraph(plain("In decibans: +10 makes the odds ten times as large, +3 twice, −10 leaves a tenth.")),
 		document.Note(document.Doubt, plain(decides))), nil
 }
 
@@ -197,18 +203,19 @@ func (a Answer) line(c explain.Contrast, l explain.Entry) string {
 }
 
 // tied gives the reason of the cause that brings the sign of a line. What is not
-// there has no reason of its own.
+// there is missed of the cause that it speaks against.
 func (a Answer) tied(c explain.Contrast, l explain.Entry) string {
-	if l.Answer == "no" || l.Answer == "probably not" {
-		return ""
-	}
+	no := l.Answer == "no" || l.Answer == "probably not"
 	from := c.A.ID
-	if l.Decibans < 0 {
+	if (l.Decibans < 0) != no {
 		from = c.B.ID
 	}
 	chain := a.chain(from, l.ID)
 	if len(chain) == 0 {
 		return ""
+	}
+	if no {
+		return capital(a.named(from)) + " would bring it. " + a.because(chain[0])
 	}
 	for _, e := range a.Evidence {
 		if len(chain) == 1 && e.Sign == l.ID && a.listed(e.Rule) {
