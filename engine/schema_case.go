@@ -42,6 +42,7 @@ func (s *schemas) values() {
 		readings[r.ID] = readingValue(r)
 	}
 	s.defs["readings"] = closed(readings)
+	s.defs["prices"] = s.prices()
 }
 
 // machineWords lists the words of the machine sheet that begin with the prefix,
@@ -73,7 +74,7 @@ func (s *schemas) sheet() object {
 	o["title"] = text("the same as name")
 	o["notes"] = text("anything else worth knowing")
 	o["invented"] = yesNo("made up, for a test or an exercise")
-	o["prices"] = s.prices()
+	o["prices"] = ref("prices")
 	return closed(o)
 }
 
@@ -112,7 +113,7 @@ func (s *schemas) caseFile() object {
 		"stack":    ref("stack"),
 		"done":     object{"type": "array", "description": "checks made", "items": object{"anyOf": []object{ref("check"), made}}},
 		"open":     s.stageChoice("the deepest stage that is open already"),
-		"prices":   s.prices(),
+		"prices":   ref("prices"),
 		"found":    object{"type": "array", "description": "what it was, once the job is closed", "items": ref("cause")},
 		"notes":    text("anything else worth knowing"),
 		"expect": closed(object{
