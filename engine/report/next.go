@@ -41,7 +41,7 @@ func (a Answer) effort(p plan.Proposal) string {
 	if p.Kind == plan.Service {
 		return ""
 	}
-	s := Minutes(p.Minutes) + ", " + a.stageName(p.Stage)
+	s := Minutes(p.Minutes+a.mending(p)) + ", " + a.stageName(p.Stage)
 	if len(p.Opens) > 0 && a.pays(p.Opens) > 0 {
 		s += ", opening included"
 	}
@@ -52,6 +52,18 @@ func (a Answer) effort(p plan.Proposal) string {
 		s += fmt.Sprintf(", parts %s if it is that", Money(p.Parts))
 	}
 	return s
+}
+
+// mending is the minutes that putting right takes on top of looking, of a proposal
+// that is to put something right.
+func (a Answer) mending(p plan.Proposal) float64 {
+	if p.Kind == plan.Look && !p.Confirmed && !a.done(p) {
+		return 0
+	}
+	if p.Kind == plan.Ask {
+		return 0
+	}
+	return a.cause(p.Cause).Remedy.Minutes
 }
 
 // pays is what opening the stages costs in minutes; a stage that costs nothing is
@@ -106,7 +118,7 @@ func (a Answer) purpose(n plan.Proposal) string {
 		return fmt.Sprintf("It is quick and shuts nothing out; by minutes alone the next step would be to %s (%s), which has to be opened for.",
 			a.do(*a.Course.Instead), Minutes(a.Course.Instead.Minutes))
 	case n.Kind == plan.Look:
-		if a.done(n) {
+		if n.Confirmed || a.done(n) {
 			return a.cause(n.Cause).Remedy.Do
 		}
 		if len(n.Causes) > 1 {

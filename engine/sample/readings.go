@@ -161,11 +161,7 @@ func (m *Machine) reading(r *rand.Rand, g gauge, known fact.Set) (fact.Value, bo
 		n = 4 + r.IntN(3)
 	}
 	known = known.Clone() // values that were tried in vain must not stay
-	most := tries
-	if g.derived { // dear, and in vain when what was measured before leaves no room
-		most /= 5
-	}
-	for range most {
+	for range tries {
 		v := g.value(r, low, high, n)
 		known.Put(g.reading.ID, v)
 		if m.agrees(g, known, sure) {
@@ -193,6 +189,8 @@ func (m *Machine) reach(g gauge) (low, high float64, ok bool) {
 		return max(low-0.8*span, low/3), high + 0.8*span, true
 	case g.reading.Sense == "max":
 		return 0.2 * low, 2 * high, true
+	case g.derived: // what is worked out may want it far from the sheet's own limit
+		return 0.3 * low, 2.5 * high, true
 	}
 	return 0.9 * low, 1.06 * high, true
 }
@@ -244,7 +242,8 @@ func (m *Machine) agrees(g gauge, known fact.Set, sure float64) bool {
 }
 
 // heard is agrees with what is known as it stands. First says that more is to be
-// worked out: then a sign that is there may still be found.
+// worked out: a sign that is there may still be found for sure, but whoever has made
+// this check alone must not hear that it is not there.
 func (m *Machine) heard(g gauge, known fact.Set, sure float64, first bool) bool {
 	found := map[string]float64{}
 	for _, x := range g.rules {
@@ -259,6 +258,9 @@ func (m *Machine) heard(g gauge, known fact.Set, sure float64, first bool) bool 
 		if !there {
 			p = 1 - p
 		}
-		return read && p < sure && !(first && there)
+		if first && there {
+			return read && p <= 0.5
+		}
+		return read && p < sure
 	})
 }
