@@ -117,6 +117,9 @@ func Propose(s Situation) (*Course, error) {
 		instead := c.Next
 		step, c.Instead, c.Next = first, &instead, b.proposal(first, 0)
 	}
+	if first, ok := b.upstream(b.problem, step); ok {
+		step, c.Next = first, b.proposal(first, 0)
+	}
 	if c.Closing, err = b.closing(step); err != nil {
 		return nil, err
 	}
@@ -157,6 +160,9 @@ func (p Proposal) key() string {
 func (b *Job) Best(p Problem) Step {
 	s := Next(p)
 	if first, ok := b.lookFirst(p, s); ok {
+		s = first
+	}
+	if first, ok := b.upstream(p, s); ok {
 		return first
 	}
 	return s
