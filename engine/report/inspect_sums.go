@@ -90,7 +90,7 @@ func evenWords(f inspect.Figure) string {
 func (a Answer) labelled(f inspect.Figure) string {
 	d, _ := a.Catalog.DerivedOf(f.ID)
 	text := d.Label + " " + a.valueOf(f)
-	if f.Share > 0 {
+	if f.Share > 0 && f.Share < 1 { // a part that stands alone is no share of anything
 		text += fmt.Sprintf(" (%s)", Percent(f.Share))
 	}
 	return text
