@@ -56,3 +56,15 @@ func TestBluedSteelsAreCheckedForFlatness(t *testing.T) {
 		t.Errorf("before closing: %v, want steel_flatness first", c)
 	}
 }
+
+// A cable that is losing its strands is renewed before its slack is set, and a rod
+// that has worn out a seal before the seal and the level (common practice: the cause
+// first, or what was put right does not last).
+func TestCauseIsPutRightBeforeItsEffect(t *testing.T) {
+	e := open(t, "..")
+	for file, want := range map[string]string{"loose-again-by-wednesday": "cable_frayed", "falls-and-nothing-drips": "slave_rod_damaged"} {
+		if got := diagnose(t, e, "../testdata/cases/"+file+".yaml").Course.Next; got.Cause != want || !got.Confirmed {
+			t.Errorf("%s: next is %s (proved %v), want %s", file, got.Cause, got.Confirmed, want)
+		}
+	}
+}

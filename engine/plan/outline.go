@@ -93,6 +93,9 @@ func (b *Job) think(p Problem) thought {
 	if first, ok := b.lookFirst(p, t.step); ok {
 		t.step = first
 	}
+	if first, ok := b.upstream(p, t.step); ok {
+		t.step = first
+	}
 	return t
 }
 
