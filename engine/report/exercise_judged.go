@@ -8,6 +8,7 @@ import (
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
+	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/practice"
 )
 
@@ -67,7 +68,7 @@ func (t Tutor) figures(j *practice.Judgement) document.Block {
 		document.NewFact("minutes", plain(fmt.Sprintf("%s until you named it, %s until the machine works; the planner %s and %s",
 			Minutes(j.Minutes), Minutes(j.ToCure), Minutes(j.Planner.Minutes), Minutes(j.Planner.ToCure)))),
 		document.NewFact("forecast", plain(fmt.Sprintf("Brier %.2f (0 best, 2 worst), log %.2f%sbits, quadratic %.0f; %s",
-			j.Score.Brier, j.Score.Log/math.Ln2, nbsp, j.Score.Quadratic, place(j.Score.Place)))),
+			j.Score.Brier, j.Score.Log/math.Ln2, nbsp, j.Score.Quadratic, ranked(j.Score.Place)))),
 	}
 	if j.Reason != "" {
 		facts = append(facts, document.NewFact("reason", plain("\""+j.Reason+"\"")))
@@ -85,7 +86,7 @@ func often(n int) string {
 	return fmt.Sprintf("%d times", n)
 }
 
-func place(n int) string {
+func ranked(n int) string {
 	switch n {
 	case 0:
 		return "the truth was not among those named"
@@ -140,7 +141,7 @@ func (t Tutor) mistake(j *practice.Judgement, m practice.Mistake) (head, words s
 		for _, id := range m.Facts {
 			f, _ := t.Catalog.Fact(id)
 			v, _ := j.Scenario.Known.Get(id)
-			asks = append(asks, f.Name+" ("+t.valueOf(f, v)+")")
+			asks = append(asks, f.Name+" ("+valueWords(f, v)+")")
 		}
 		return "History not asked", fmt.Sprintf("One minute each, and it speaks for %s: %s.", t.name(m.Cause), strings.Join(asks, "; "))
 	case practice.TookHints:
@@ -196,7 +197,11 @@ func (t Tutor) account(j *practice.Judgement) []document.Block {
 	if j.Explanation == nil {
 		return nil
 	}
-	a := Answer{Catalog: t.Catalog, Rules: t.Rules, Network: j.End.Network, Evidence: j.End.Evidence, Explanation: j.Explanation}
+	known := j.Steps[len(j.Steps)-1].Move.After.Known
+	a := Answer{
+		Catalog: t.Catalog, Rules: t.Rules, Case: &intake.Case{Known: known}, Network: j.End.Network, Evidence: j.End.Evidence,
+		Explanation: j.Explanation,
+	}
 	var blocks []document.Block
 	for _, id := range j.Scenario.Truth {
 		c, ok := j.Explanation.Find(id)
@@ -224,7 +229,7 @@ func (a Answer) shortLedger(c explain.Cause) document.Block {
 		lines = append(lines, document.NewEntry(plain(label), signed(decibans), plain(note)))
 	}
 	for _, h := range b.History {
-		line("history", h.Decibans, a.because(h.ID))
+		line(a.past(h.ID), h.Decibans, a.because(h.ID))
 	}
 	for k, e := range b.Entries {
 		line(a.observed(k), e.Decibans, "")

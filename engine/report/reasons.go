@@ -3,6 +3,7 @@ package report
 import (
 	"sort"
 
+	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
 )
@@ -135,4 +136,34 @@ func shortened(signs []string) string {
 	}
 	rest := counted(len(signs)-mostSigns, "more", "more")
 	return Join(append(append([]string(nil), signs[:mostSigns]...), rest))
+}
+
+// past names what of the history a rule went by, and what it was.
+func (a Answer) past(id string) string {
+	r, ok := a.Rules.Rule(id)
+	if !ok || r.When == nil {
+		return "history"
+	}
+	var names []string
+	for _, word := range r.When.Words() {
+		if f, ok := a.Catalog.Fact(word); ok {
+			names = append(names, f.Name+a.told(f))
+		}
+	}
+	if len(names) == 0 {
+		return "history"
+	}
+	return "history: " + shortened(names)
+}
+
+// told is what is known of a fact, in brackets, or nothing.
+func (a Answer) told(f catalog.Fact) string {
+	if a.Case == nil {
+		return ""
+	}
+	v, known := a.Case.Known.Get(f.ID)
+	if !known {
+		return ""
+	}
+	return bracketed(valueWords(f, v))
 }
