@@ -6,6 +6,7 @@ import (
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
+	"example.org/takeup/engine/rule"
 )
 
 // reason is what one rule contributes to the account of a cause: the evidence
@@ -140,20 +141,26 @@ func shortened(signs []string) string {
 
 // past names what of the history a rule went by, and what it was.
 func (a Answer) past(id string) string {
-	r, ok := a.Rules.Rule(id)
-	if !ok || r.When == nil {
-		return "history"
+	r, _ := a.Rules.Rule(id)
+	if names := factNames(a.Catalog, r, a.told); len(names) > 0 {
+		return "history: " + shortened(names)
 	}
+	return "history"
+}
+
+// factNames names the facts that the condition of a rule asks for, with something
+// after each.
+func factNames(cat *catalog.Catalog, r rule.Rule, with func(catalog.Fact) string) []string {
 	var names []string
+	if r.When == nil {
+		return nil
+	}
 	for _, word := range r.When.Words() {
-		if f, ok := a.Catalog.Fact(word); ok {
-			names = append(names, f.Name+a.told(f))
+		if f, ok := cat.Fact(word); ok {
+			names = append(names, f.Name+with(f))
 		}
 	}
-	if len(names) == 0 {
-		return "history"
-	}
-	return "history: " + shortened(names)
+	return names
 }
 
 // told is what is known of a fact, in brackets, or nothing.
