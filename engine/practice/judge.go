@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"sort"
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/explain"
@@ -157,6 +156,7 @@ type Mistake struct {
 	Cause   string      `json:"cause,omitempty"` // the cause in question
 	Other   string      `json:"other,omitempty"` // what it was or could be taken for
 	Check   string      `json:"check,omitempty"` // what would have served
+	Tells   *Telling    `json:"tells,omitempty"` // how it tells Other from Cause, or the fault left out from the one named
 	Facts   []string    `json:"facts,omitempty"`
 	Minutes float64     `json:"minutes,omitempty"` // of the check, or lost
 	Stated  float64     `json:"stated,omitempty"`  // probability
@@ -172,7 +172,6 @@ const (
 	likeWithin = 0.1 // a look-alike this likely is still one
 	tellsAt    = 0.3 // a check tells two causes apart when its answers differ by this much
 	historyAt  = 3.0 // decibans that history has to move the truth by
-
 )
 
 func (j *Judgement) findMistakes(t *Session, v *View) error {
@@ -205,16 +204,15 @@ func (j *Judgement) wrongNaming(v *View, t *Session) {
 	case j.Scenario.Fault(first.Cause):
 		for _, id := range j.Scenario.Truth {
 			if !slices.ContainsFunc(j.Forecast, func(x Share) bool { return x.Cause == id }) {
-				j.Mistakes = append(j.Mistakes, Mistake{Kind: SecondFault, Cause: id, Check: t.Book.telling(v, t.Now, id, first.Cause)})
+				j.Mistakes = append(j.Mistakes, Mistake{Kind: SecondFault, Cause: id}.by(t.Book.telling(v, t.Now, id, first.Cause)))
 			}
 		}
 	case j.Scenario.Damage(first.Cause):
-		j.Mistakes = append(j.Mistakes, Mistake{Kind: OnlyDamage, Cause: first.Cause, Other: truth, Check: t.Book.telling(v, t.Now, truth, first.Cause)})
+		j.Mistakes = append(j.Mistakes, Mistake{Kind: OnlyDamage, Cause: first.Cause, Other: truth}.by(t.Book.telling(v, t.Now, truth, first.Cause)))
 	default:
 		lost := j.ToCure - j.Minutes
-		j.Mistakes = append(j.Mistakes, Mistake{
-			Kind: WrongCause, Cause: first.Cause, Other: truth, Minutes: lost, Held: j.Grounds, Check: t.Book.telling(v, t.Now, truth, first.Cause),
-		})
+		m := Mistake{Kind: WrongCause, Cause: first.Cause, Other: truth, Minutes: lost, Held: j.Grounds}
+		j.Mistakes = append(j.Mistakes, m.by(t.Book.telling(v, t.Now, truth, first.Cause)))
 	}
 }
 
@@ -224,19 +222,20 @@ func (j *Judgement) unready(t *Session, v *View) {
 	if j.Grounds >= groundsAt {
 		return
 	}
-	c, err := t.Book.Course(t.Now, v)
-	if err != nil || c.Next.Kind == plan.Service {
+	a, err := t.Book.advise(t.Now, v)
+	if err != nil || a.Proposal.Kind == plan.Service {
 		return
 	}
 	m := Mistake{Kind: NamedEarly, Cause: j.Forecast[0].Cause, Held: j.Grounds, Stated: j.Forecast[0].Probability, Count: len(j.InPlay)}
-	if !c.Next.Confirmed && c.Next.Check != "" && !has(t.Now.Done, c.Next.Check) {
-		m.Check, m.Minutes = c.Next.Check, c.Next.Minutes
+	if a.Check != "" {
+		m.Check, m.Minutes = a.Check, a.Minutes
 	}
 	j.Mistakes = append(j.Mistakes, m)
 }
 
 // lookAlikes finds causes that look like the one named, are still likely, and
-// that a check not done would have set apart.
+// that a check not done would have set apart. The fault itself is no look-alike
+// of what was named in its place: that is the wrong cause, and told.
 func (j *Judgement) lookAlikes(t *Session, v *View) {
 	if j.Grounds >= settledAt {
 		return // what is left standing beside it is a further fault at most
@@ -247,46 +246,17 @@ func (j *Judgement) lookAlikes(t *Session, v *View) {
 		other, _ := t.Book.Catalog.Cause(c.Cause)
 		alike := has(named.ConfusedWith, c.Cause) || has(other.ConfusedWith, named.ID) || c.Probability >= j.Grounds/4
 		truth := j.Scenario.Fault(c.Cause) || j.Scenario.Damage(c.Cause)
-		if c.Cause == named.ID || !alike || c.Probability < likeWithin || truth && j.Scenario.Fault(named.ID) {
+		told := truth && j.Scenario.Fault(named.ID) || c.Cause == j.Scenario.Truth[0]
+		if c.Cause == named.ID || !alike || c.Probability < likeWithin || told {
 			continue
 		}
-		check := t.Book.telling(v, t.Now, c.Cause, named.ID)
-		if check == "" || found == 2 {
+		tells := t.Book.telling(v, t.Now, c.Cause, named.ID)
+		if tells == nil || found == 2 {
 			continue
 		}
 		found++
-		j.Mistakes = append(j.Mistakes, Mistake{Kind: LookAlike, Cause: named.ID, Other: c.Cause, Check: check, Held: c.Probability})
+		j.Mistakes = append(j.Mistakes, Mistake{Kind: LookAlike, Cause: named.ID, Other: c.Cause, Held: c.Probability}.by(tells))
 	}
-}
-
-// telling is the check that best tells two causes apart and is not done, those
-// at the same depth or less before deeper ones; "" for none.
-func (b Book) telling(v *View, s State, one, other string) string {
-	type choice struct {
-		id      string
-		tells   float64
-		minutes float64
-	}
-	var all []choice
-	for _, c := range b.Catalog.Checks {
-		if has(s.Done, c.ID) || !b.Sensible(c.Needs, s.Known) {
-			continue
-		}
-		minutes := c.Minutes
-		for _, g := range b.Catalog.StagePath(c.Stage) {
-			if !has(s.Paid, g.ID) {
-				minutes += g.Minutes
-			}
-		}
-		if x := b.tells(v, c, one, other); x >= tellsAt {
-			all = append(all, choice{c.ID, x, minutes})
-		}
-	}
-	sort.SliceStable(all, func(i, k int) bool { return all[i].tells/(all[i].minutes+5) > all[k].tells/(all[k].minutes+5) })
-	if len(all) == 0 {
-		return ""
-	}
-	return all[0].id
 }
 
 // confidence holds what was said against what the findings carry.
@@ -318,7 +288,7 @@ func (j *Judgement) openings(t *Session) {
 			paid += g.Minutes
 		}
 		if s.Move.Minutes > ShortOpening && paid < s.Move.Minutes {
-			j.Mistakes = append(j.Mistakes, Mistake{Kind: OpenedEarly, Step: i, Other: s.Move.ID, Check: s.Checked, Minutes: s.Move.Minutes, Stated: s.Planner.Minutes})
+			j.Mistakes = append(j.Mistakes, Mistake{Kind: OpenedEarly, Step: i, Other: s.Move.ID, Check: s.Checked, Minutes: s.Move.Minutes, Stated: s.Takes})
 		}
 	}
 }

@@ -2,11 +2,10 @@ package practice
 
 import (
 	"errors"
-	"math"
 	"slices"
 
 	"example.org/takeup/engine/belief"
-	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/network"
 	"example.org/takeup/engine/plan"
 )
 
@@ -19,13 +18,18 @@ type Step struct {
 	Out    []string    `json:"out,omitempty"`   // out of play by it, those that were likeliest first
 	In     []string    `json:"in,omitempty"`    // brought into play by it
 	Apart  *Pair       `json:"apart,omitempty"` // the two leading causes that it set apart most, nil for none
-	Tied   *Pair       `json:"tied,omitempty"`  // the two leading causes that it left as they were to each other
+	Tied   *Pair       `json:"tied,omitempty"`  // two leading causes that look alike and that it left as they were to each other
+	Parts  *Telling    `json:"parts,omitempty"` // what could set these two apart
 
 	Told    float64        `json:"told_bits"`         // the fall in entropy that came of it; below 0 when it left more open than before
 	Worth   Worth          `json:"worth"`             // what it could have told
 	Planner *plan.Proposal `json:"planner,omitempty"` // what the planner would have done instead; nil for questions, and where it would have done the same
 	Same    bool           `json:"same"`              // it is what the planner would have done
 	Checked string         `json:"checked,omitempty"` // the check of that proposal; "" when it would have put the cause right
+	Takes   float64        `json:"takes,omitempty"`   // minutes of that check, openings included
+	Tells   *Telling       `json:"tells,omitempty"`   // which two leading causes it could have set apart, nil for none
+
+	Network *network.Network `json:"-"` // after it
 }
 
 // Pair is two causes and by how much the balance between them moved.
@@ -33,6 +37,11 @@ type Pair struct {
 	A        string  `json:"a"` // the one that gained
 	B        string  `json:"b"`
 	Decibans float64 `json:"decibans"`
+	// The result that did most of it, and how often each cause shows its sign.
+	Sign  string  `json:"sign,omitempty"`
+	There bool    `json:"there,omitempty"` // whether the sign is there
+	ByA   float64 `json:"by_a,omitempty"`
+	ByB   float64 `json:"by_b,omitempty"`
 }
 
 // Bounds of what is said to have been set apart: a balance between two causes
@@ -40,6 +49,9 @@ type Pair struct {
 const (
 	apartAt = 3.0 // dB
 	tiedAt  = 0.4 // dB
+	saysAt  = 1.2 // times: a result that says less does not part two causes
+	faint   = 0.01
+	leading = 4 // causes that are looked at
 )
 
 // Step looks back at one move of the session.
@@ -59,7 +71,8 @@ func (t *Session) Step(i int) (Step, error) {
 	s.Before, s.After = slices.Clone(before.InPlay()), slices.Clone(after.InPlay())
 	s.Told = entropy(before.Causes) - entropy(after.Causes)
 	s.moved()
-	s.pairs(before, after)
+	s.Network = after.Network
+	t.pairs(&s, before, after)
 	if err := t.weigh(&s, before); err != nil {
 		return s, err
 	}
@@ -84,9 +97,9 @@ func (s *Step) moved() {
 }
 
 // pairs finds, among the leading causes before the move, the two it set apart
-// most and the two it could not tell apart.
-func (s *Step) pairs(before, after *View) {
-	lead := s.Before[:min(len(s.Before), 4)]
+// most and two of the same looks that it could not tell apart.
+func (t *Session) pairs(s *Step, before, after *View) {
+	lead := s.Before[:min(len(s.Before), leading)]
 	for i, a := range lead {
 		for _, b := range lead[i+1:] {
 			x, y := after.Of(a.Cause), after.Of(b.Cause)
@@ -94,16 +107,41 @@ func (s *Step) pairs(before, after *View) {
 				continue
 			}
 			moved := belief.LikelihoodWeight(x / y * b.Probability / a.Probability)
-			pair := Pair{a.Cause, b.Cause, moved}
+			pair := Pair{A: a.Cause, B: b.Cause, Decibans: moved}
 			if moved < 0 {
-				pair = Pair{b.Cause, a.Cause, -moved}
+				pair = Pair{A: b.Cause, B: a.Cause, Decibans: -moved}
 			}
 			if pair.Decibans >= apartAt && (s.Apart == nil || pair.Decibans > s.Apart.Decibans) {
 				s.Apart = &pair
 			}
-			if pair.Decibans < tiedAt && s.Tied == nil && min(x, y) >= InPlay {
+			if pair.Decibans < tiedAt && s.Tied == nil && min(x, y) >= InPlay && t.Book.alike(a.Cause, b.Cause) {
 				s.Tied = &pair
 			}
+		}
+	}
+	if s.Apart != nil {
+		s.Apart.by(before, after)
+	}
+	if s.Tied != nil {
+		s.Parts = t.Book.telling(after, s.Move.After, s.Tied.A, s.Tied.B)
+	}
+}
+
+// by names the result that speaks most for the first of a pair.
+func (p *Pair) by(before, after *View) {
+	a, b := after.Network.Brings(after.Network.Index(p.A)), after.Network.Brings(after.Network.Index(p.B))
+	best := saysAt
+	for _, e := range after.Evidence {
+		i := after.Network.Index(e.Sign)
+		if before.settles(e.Sign) || i < 0 {
+			continue
+		}
+		x, y := a[i], b[i]
+		if !e.Yes() {
+			x, y = 1-x, 1-y
+		}
+		if ratio := (x + faint) / (y + faint); ratio > best {
+			best, p.Sign, p.There, p.ByA, p.ByB = ratio, e.Sign, e.Yes(), a[i], b[i]
 		}
 	}
 }
@@ -135,27 +173,11 @@ func (t *Session) compare(s *Step, before *View) error {
 	if s.Move.Kind != Do && s.Move.Kind != Open {
 		return nil
 	}
-	c, err := t.Book.Course(s.Move.Before, before)
+	a, err := t.Book.advise(s.Move.Before, before)
 	if err != nil {
 		return err
 	}
-	s.Planner, s.Checked = &c.Next, ""
-	if !c.Next.Confirmed && !has(s.Move.Before.Done, c.Next.Check) {
-		s.Checked = c.Next.Check
-	}
-	s.Same = s.Move.Kind == Do && s.Move.ID == s.Checked || s.Move.Kind == Open && has(c.Next.Opens, s.Move.ID)
+	s.Planner, s.Checked, s.Takes, s.Tells = &a.Proposal, a.Check, a.Minutes, a.Tells
+	s.Same = s.Move.Kind == Do && s.Move.ID == s.Checked || s.Move.Kind == Open && has(a.Proposal.Opens, s.Move.ID)
 	return nil
-}
-
-// tells is by how much the answers of a check's best sign differ between two
-// causes, each alone on the machine, 0 to 1.
-func (b Book) tells(v *View, c catalog.Check, one, other string) float64 {
-	p, q := v.Network.Brings(v.Network.Index(one)), v.Network.Brings(v.Network.Index(other))
-	best := 0.0
-	for _, id := range append(append([]string(nil), c.Settles...), b.readBy(c.Gives)...) {
-		if i := v.Network.Index(id); i >= 0 {
-			best = max(best, math.Abs(p[i]-q[i]))
-		}
-	}
-	return best
 }

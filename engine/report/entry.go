@@ -7,6 +7,7 @@ import (
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
+	"example.org/takeup/engine/fact"
 	"example.org/takeup/engine/rule"
 )
 
@@ -40,6 +41,9 @@ func (b book) entry(w Word) []document.Block {
 	case "part":
 		p, _ := b.cat.Part(strings.TrimPrefix(w.ID, catalog.StackID+"."))
 		return b.part(p)
+	case "term":
+		x, _ := termOf(w.ID)
+		return x.page()
 	}
 	if d, ok := b.cat.DerivedOf(w.ID); ok {
 		return b.derived(d)
@@ -125,7 +129,8 @@ func (b book) brings(id string) []document.Block {
 	if len(items) == 0 {
 		return nil
 	}
-	return []document.Block{heading("How it shows"), document.List(items...)}
+	return []document.Block{heading("How it shows"),
+		document.Paragraph(plain("In brackets: how often it shows on a machine with nothing else wrong.")), document.List(items...)}
 }
 
 // confirm lists the checks that settle what a cause itself shows.
@@ -166,7 +171,8 @@ func (b book) sign(s catalog.Sign) []document.Block {
 		}
 	}
 	if len(items) > 0 {
-		blocks = append(blocks, heading("What brings it"), document.List(items...))
+		blocks = append(blocks, heading("What brings it"),
+			document.Paragraph(plain("In brackets: how often it does so, acting alone.")), document.List(items...))
 	}
 	var checks []document.Item
 	for _, k := range b.cat.ChecksFor(s.ID) {
@@ -203,7 +209,7 @@ func (b book) check(c catalog.Check) []document.Block {
 func (b book) fact(f catalog.Fact, id string) []document.Block {
 	facts := appendFact(nil, "question", f.Question)
 	facts = appendFact(facts, "how to tell", f.How)
-	facts = appendFact(facts, "kind", f.Kind)
+	facts = appendFact(facts, "kind", factKind(f.Kind))
 	facts = appendFact(facts, "unit", f.Unit)
 	var choices []string
 	for _, o := range f.Choices {
@@ -221,6 +227,19 @@ func (b book) fact(f catalog.Fact, id string) []document.Block {
 		blocks = append(blocks, heading("Rules that ask for it"), document.List(items...))
 	}
 	return blocks
+}
+
+// factKind says what an answer looks like.
+func factKind(kind string) string {
+	switch kind {
+	case string(fact.YesNo):
+		return "yes or no"
+	case string(fact.Choices):
+		return "one or more of a list"
+	case string(fact.Choice):
+		return "one of a list"
+	}
+	return kind
 }
 
 // reading names the limits but gives none: they are the machine's own.

@@ -80,35 +80,7 @@ func (t Tutor) told(s *practice.Scenario) []document.Item {
 // factLine is a fact with its value.
 func (t Tutor) factLine(id string, v fact.Value) string {
 	f, _ := t.Catalog.Fact(id)
-	return f.Name + ": " + t.valueOf(f, v)
-}
-
-// valueOf words the value of a fact.
-func (t Tutor) valueOf(f catalog.Fact, v fact.Value) string {
-	name := func(word string) string {
-		for _, o := range f.Choices {
-			if o.ID == word {
-				return o.Name
-			}
-		}
-		return word
-	}
-	switch v.Kind {
-	case fact.YesNo:
-		if v.Yes {
-			return "yes"
-		}
-		return "no"
-	case fact.Choice:
-		return name(v.Word)
-	case fact.Choices:
-		var words []string
-		for _, w := range v.Words {
-			words = append(words, name(w))
-		}
-		return cmp.Or(Join(words), "nothing")
-	}
-	return strings.ReplaceAll(v.Text, " ", nbsp)
+	return f.Name + ": " + valueWords(f, v)
 }
 
 // How is what a student can type, told once.
@@ -244,7 +216,7 @@ func (t Tutor) SheetPage(s *practice.Scenario) document.Document {
 	var facts []document.Fact
 	for _, f := range t.Catalog.Machine {
 		if v, ok := s.Known.Get("machine." + f.ID); ok {
-			facts = append(facts, document.NewFact(f.Name, plain(t.valueOf(f, v))))
+			facts = append(facts, document.NewFact(f.Name, plain(valueWords(f, v))))
 		}
 	}
 	if len(facts) == 0 {

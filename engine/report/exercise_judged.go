@@ -1,13 +1,16 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine/belief"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
+	"example.org/takeup/engine/intake"
 	"example.org/takeup/engine/practice"
 )
 
@@ -17,9 +20,13 @@ func (t Tutor) Judged(j *practice.Judgement) document.Document {
 	page := document.New(t.verdict(j), document.Paragraph(plain(t.summing(j))))
 	add := func(b ...document.Block) { page.Blocks = append(page.Blocks, b...) }
 	add(t.figures(j))
+	add(t.faults(j.Scenario.Truth)...)
 	add(heading("What to learn from it"))
 	add(t.mistakes(j))
 	add(heading("Your way"), document.Numbered(t.ownWay(j)...))
+	if slices.ContainsFunc(j.Steps, t.weighs) {
+		add(document.Paragraph(plain(aBit)))
+	}
 	add(heading("The planner's way"))
 	add(t.plannerWay(j)...)
 	add(t.account(j)...)
@@ -62,12 +69,13 @@ func (t Tutor) summing(j *practice.Judgement) string {
 // figures are the scores with what they are made of.
 func (t Tutor) figures(j *practice.Judgement) document.Block {
 	facts := []document.Fact{
-		document.NewFact("mark", plain(fmt.Sprintf("%.0f of 100: way %.0f of %.0f, naming %.0f of %.0f, grounds %.0f of %.0f",
+		document.NewFact("mark", plain(fmt.Sprintf("%.0f of 100: %.0f of %.0f for the minutes, %.0f of %.0f for what you named, "+
+			"%.0f of %.0f for a confidence that your findings carry",
 			j.Mark.Total, j.Mark.Way, practice.WayMark, j.Mark.Naming, practice.NamingMark, j.Mark.Grounds, practice.GroundsMark))),
-		document.NewFact("minutes", plain(fmt.Sprintf("%s until you named it, %s until the machine works; the planner %s and %s",
-			Minutes(j.Minutes), Minutes(j.ToCure), Minutes(j.Planner.Minutes), Minutes(j.Planner.ToCure)))),
-		document.NewFact("forecast", plain(fmt.Sprintf("Brier %.2f (0 best, 2 worst), log %.2f%sbits, quadratic %.0f; %s",
-			j.Score.Brier, j.Score.Log/math.Ln2, nbsp, j.Score.Quadratic, place(j.Score.Place)))),
+		document.NewFact("minutes", plain(fmt.Sprintf("%.0f until you named it, %.0f until the machine works; the planner %.0f and %.0f",
+			j.Minutes, j.ToCure, j.Planner.Minutes, j.Planner.ToCure))),
+		document.NewFact("forecast", plain(fmt.Sprintf("Brier score %.2f, from 0 for sure and right to 2 for sure and wrong; %s",
+			j.Score.Brier, ranked(j.Score.Place)))),
 	}
 	if j.Reason != "" {
 		facts = append(facts, document.NewFact("reason", plain("\""+j.Reason+"\"")))
@@ -75,17 +83,18 @@ func (t Tutor) figures(j *practice.Judgement) document.Block {
 	return document.Facts(facts...)
 }
 
-func often(n int) string {
-	switch n {
-	case 1:
-		return "once"
-	case 2:
-		return "twice"
+// faults say what each fault is, and where to read on.
+func (t Tutor) faults(truth []string) []document.Block {
+	blocks := []document.Block{heading("What was wrong")}
+	for _, id := range truth {
+		c, _ := t.Catalog.Cause(id)
+		blocks = append(blocks, document.Paragraph(document.Strong(capital(t.name(id))), plain(". "+c.What+" How it shows and how to be sure of it: "),
+			document.Code("takeup words "+id), plain(".")))
 	}
-	return fmt.Sprintf("%d times", n)
+	return blocks
 }
 
-func place(n int) string {
+func ranked(n int) string {
 	switch n {
 	case 0:
 		return "the truth was not among those named"
@@ -95,74 +104,26 @@ func place(n int) string {
 	return fmt.Sprintf("the truth named in place %d", n)
 }
 
-// mistakes words what went wrong, gravest first.
-func (t Tutor) mistakes(j *practice.Judgement) document.Block {
-	var items []document.Item
-	for _, m := range j.Mistakes {
-		head, words := t.mistake(j, m)
-		items = append(items, item(document.Strong(head), plain(". "+words)))
-	}
-	if len(items) == 0 {
-		return document.Paragraph(plain("Nothing to hold against it: every step could tell something, and the confidence was what the findings carry."))
-	}
-	return document.List(items...)
-}
-
-func (t Tutor) mistake(j *practice.Judgement, m practice.Mistake) (head, words string) {
-	serve := func(what string) string {
-		if m.Check == "" {
-			return ""
-		}
-		return " " + what + ": " + t.Catalog.NameOf(m.Check) + "."
-	}
-	switch m.Kind {
-	case practice.WrongCause:
-		return "Wrong cause", fmt.Sprintf("%s is sound on this machine. Putting it right in vain and finding the fault after all takes %s more.%s",
-			capital(t.name(m.Cause)), Minutes(m.Minutes), serve("What tells it from "+t.name(m.Other)))
-	case practice.OnlyDamage:
-		return "The damage, not the fault", fmt.Sprintf("%s is there, but %s led to it; put right alone it comes back.%s", capital(t.name(m.Cause)), t.name(m.Other), serve("What shows the fault"))
-	case practice.SecondFault:
-		return "A second fault", fmt.Sprintf("%s is there as well; a complaint is left when only the other is put right.%s", capital(t.name(m.Cause)), serve("What shows it"))
-	case practice.NamedEarly:
-		return "Named too early", fmt.Sprintf("The findings carried %s, with %s still in play.%s", Percent(m.Held), counted(m.Count, "cause", "causes"), serve("Worth doing first, in "+Minutes(m.Minutes)))
-	case practice.LookAlike:
-		return "A look-alike left standing", fmt.Sprintf("%s was still at %s.%s", capital(t.name(m.Other)), Percent(m.Held), serve("What tells it from "+t.name(m.Cause)))
-	case practice.TooSure:
-		return "Too sure", fmt.Sprintf("You said %s, the findings carry %s. What is said too surely gets parts bought.", Percent(m.Stated), Percent(m.Held))
-	case practice.TooUnsure:
-		return "Too unsure", fmt.Sprintf("You said %s, the findings carry %s.", Percent(m.Stated), Percent(m.Held))
-	case practice.OpenedEarly:
-		return "Opened too early", fmt.Sprintf("%s (%s) at step %d, with a shorter look undone.%s", capital(t.Catalog.NameOf(m.Other)), Minutes(m.Minutes), m.Step, serve("The planner would first, in "+Minutes(m.Stated)))
-	case practice.Idle:
-		return "A check for nothing", fmt.Sprintf("%s (%s, step %d) could not have told anything: what it settles was settled, or is the same whatever is wrong.", capital(t.Catalog.NameOf(m.Check)), Minutes(m.Minutes), m.Step)
-	case practice.NoHistory:
-		var asks []string
-		for _, id := range m.Facts {
-			f, _ := t.Catalog.Fact(id)
-			v, _ := j.Scenario.Known.Get(id)
-			asks = append(asks, f.Name+" ("+t.valueOf(f, v)+")")
-		}
-		return "History not asked", fmt.Sprintf("One minute each, and it speaks for %s: %s.", t.name(m.Cause), strings.Join(asks, "; "))
-	case practice.TookHints:
-		return "Hints", fmt.Sprintf("You asked the planner %s.", often(m.Count))
-	}
-	return string(m.Kind), ""
-}
-
 // ownWay is what the student did, with what each step told.
 func (t Tutor) ownWay(j *practice.Judgement) []document.Item {
 	var items []document.Item
+	wanted := ""
 	for _, s := range j.Steps {
 		if s.Move.Kind == practice.Begun {
 			continue
 		}
 		words := bracketed(Minutes(s.Move.Minutes)) + "."
-		if told := t.split(s); told != "" {
+		if told := t.split(s, false); told != "" {
 			words += " " + told
 		}
-		if s.Planner != nil && !s.Same {
+		switch {
+		case s.Planner == nil || s.Same:
+		case s.Checked != "" && s.Checked == wanted: // said before
+			words += " The planner still wanted that first."
+		default:
 			words += " " + t.beside(s)
 		}
+		wanted = cmp.Or(s.Checked, wanted)
 		items = append(items, item(document.Strong(capital(t.did(s.Move))), plain(words)))
 	}
 	if len(items) == 0 {
@@ -196,7 +157,11 @@ func (t Tutor) account(j *practice.Judgement) []document.Block {
 	if j.Explanation == nil {
 		return nil
 	}
-	a := Answer{Catalog: t.Catalog, Rules: t.Rules, Network: j.End.Network, Evidence: j.End.Evidence, Explanation: j.Explanation}
+	known := j.Steps[len(j.Steps)-1].Move.After.Known
+	a := Answer{
+		Catalog: t.Catalog, Rules: t.Rules, Case: &intake.Case{Known: known}, Network: j.End.Network, Evidence: j.End.Evidence,
+		Explanation: j.Explanation,
+	}
 	var blocks []document.Block
 	for _, id := range j.Scenario.Truth {
 		c, ok := j.Explanation.Find(id)
@@ -224,15 +189,35 @@ func (a Answer) shortLedger(c explain.Cause) document.Block {
 		lines = append(lines, document.NewEntry(plain(label), signed(decibans), plain(note)))
 	}
 	for _, h := range b.History {
-		line("history", h.Decibans, a.because(h.ID))
+		line(a.past(h.ID), h.Decibans, a.because(h.ID))
 	}
+	said := map[string]bool{}
 	for k, e := range b.Entries {
-		line(a.observed(k), e.Decibans, "")
+		why := a.carried(c.ID, k, e.Decibans)
+		if said[why] {
+			why = ""
+		}
+		said[why] = true
+		line(a.observed(k), e.Decibans, why)
 	}
 	if few > 0 || signed(rest) != "0.0" {
 		lines = append(lines, document.NewEntry(plain("all the rest"), signed(rest)))
 	}
 	return document.Ledger(append(lines, document.NewTotal(plain("together"), Decibans(b.Final), plain(Percent(c.Probability))))...)
+}
+
+// carried is the reason by which a piece of evidence speaks for a cause or, not
+// there, against it; nothing for what only moves the others.
+func (a Answer) carried(cause string, k int, decibans float64) string {
+	e := a.Evidence[k]
+	chain := a.chain(cause, e.Sign)
+	switch {
+	case len(chain) == 0 || e.Yes() != (decibans > 0):
+		return ""
+	case e.Yes():
+		return a.because(chain[0])
+	}
+	return "It would bring that. " + a.because(chain[0])
 }
 
 // remedies say what to do about the faults, and with what care.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/practice"
@@ -21,7 +20,7 @@ func (t Tutor) Reviewed(r practice.Review) document.Document {
 			document.NewFact("right", plain(fmt.Sprintf("%d of %d; among the first three named: %d", r.Right, r.Exercises, r.Top3))),
 			document.NewFact("mark", plain(fmt.Sprintf("%.0f of 100 on average, %.0f over the last five", r.Mark, r.Late))),
 			document.NewFact("minutes", plain(fmt.Sprintf("%.1f times the planner's to a cured machine", r.Ratio))),
-			document.NewFact("forecast", plain(fmt.Sprintf("Brier %.2f, log %.2f%sbits on average", r.Brier, r.Log/math.Ln2, nbsp))),
+			document.NewFact("forecast", plain(fmt.Sprintf("Brier score %.2f on average, from 0 for sure and right to 2 for sure and wrong", r.Brier))),
 			document.NewFact("confidence", plain(confidence(r))),
 		))
 	add := func(b ...document.Block) { page.Blocks = append(page.Blocks, b...) }
@@ -33,20 +32,50 @@ func (t Tutor) Reviewed(r practice.Review) document.Document {
 	add(heading("By complaint, weakest first"), document.Bars(bars...))
 	var items []document.Item
 	for _, c := range r.Confusions[:min(confusionsShown, len(r.Confusions))] {
-		items = append(items, item(plain(fmt.Sprintf("%s taken for %s: %s", capital(t.name(c.Truth)), t.name(c.Named), counted(c.Times, "time", "times")))))
+		items = append(items, item(plain(fmt.Sprintf("%s taken for %s, %s. What parts them: ", capital(t.name(c.Truth)), t.name(c.Named), often(c.Times))),
+			document.Code("takeup words "+c.Truth), plain(".")))
 	}
 	if len(items) > 0 {
 		add(heading("What was taken for what"), document.List(items...))
 	}
 	items = nil
 	for _, m := range r.Mistakes {
-		items = append(items, item(plain(fmt.Sprintf("%s: in %s", capital(string(m.Kind)), counted(m.Times, "case", "cases")))))
+		items = append(items, item(document.Strong(head(m.Kind)), plain(fmt.Sprintf(", in %s.%s", counted(m.Times, "case", "cases"), after(" ", habit(m.Kind))))))
 	}
 	if len(items) > 0 {
 		add(heading("Habits to watch"), document.List(items...))
 	}
 	add(document.Note(document.Hint, plain("The next case leans towards the weak complaints and the mixed-up causes; --family and --seed choose instead.")))
 	return page
+}
+
+// habit is what to do about a mistake that comes back.
+func habit(kind practice.MistakeKind) string {
+	switch kind {
+	case practice.WrongCause:
+		return "Read what each is mistaken for: those pages name what parts them."
+	case practice.LookAlike:
+		return "Before you name a cause, ask what else would look the same, and do the one check that parts them."
+	case practice.OnlyDamage:
+		return "Damage has a cause: ask what did it before you stop."
+	case practice.SecondFault:
+		return "Go through the complaints once more: does the fault you hold explain every one?"
+	case practice.NamedEarly:
+		return "Below 60 % it is half a guess; one more short check costs less than a repair in vain."
+	case practice.TooSure:
+		return "Say the percentage for which you would take either side of the bet."
+	case practice.TooUnsure:
+		return "A finding that only one cause brings is worth trusting."
+	case practice.OpenedEarly:
+		return "List what can still be looked at from outside, and do it first."
+	case practice.Idle:
+		return "Say beforehand what each result would change; where none would, leave the check out."
+	case practice.NoHistory:
+		return "Ask first what was done to the machine and when; a question takes a minute."
+	case practice.TookHints:
+		return "Write down your own next step before you ask for one."
+	}
+	return ""
 }
 
 // confidence sets what was said against what came true.

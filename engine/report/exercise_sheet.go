@@ -46,7 +46,7 @@ func (t Tutor) limits(s *practice.Scenario) []document.Fact {
 	var facts []document.Fact
 	for _, f := range t.Catalog.Machine {
 		if v, ok := s.Known.Get("machine." + f.ID); ok && strings.HasPrefix(f.ID, "limit.") {
-			facts = append(facts, document.NewFact(f.Name, plain(t.valueOf(f, v))))
+			facts = append(facts, document.NewFact(f.Name, plain(valueWords(f, v))))
 		}
 	}
 	return facts

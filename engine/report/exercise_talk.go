@@ -55,7 +55,9 @@ func Offered(choices []Choice) document.Document {
 
 // GivenUp tells the truth and the planner's way to it.
 func (t Tutor) GivenUp(s *practice.Scenario, par practice.Par) document.Document {
-	return document.New("", append([]document.Block{
-		document.Paragraph(plain("It was " + t.names(s.Truth, len(s.Truth)) + ". The planner's way, " + Minutes(par.Minutes) + ":")),
-	}, t.plannerWay(&practice.Judgement{Scenario: s, Planner: par})...)...)
+	page := document.New("", document.Paragraph(plain("It was "+t.names(s.Truth, len(s.Truth))+".")))
+	page.Blocks = append(page.Blocks, t.faults(s.Truth)...)
+	page.Blocks = append(page.Blocks, heading("The planner's way, "+Minutes(par.Minutes)))
+	page.Blocks = append(page.Blocks, t.plannerWay(&practice.Judgement{Scenario: s, Planner: par})...)
+	return page
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // idleWords say nothing about what is looked for.
-const idleWords = " a an the is it its of in on at to and or with for when does do did be are was i you my has have can what how there that this any if "
+const idleWords = " a an the is it its why of in on at to and or with for when does do did be are was i you my has have can what how there that this any if "
 
 // Find searches like a person would be understood: signs, facts, checks and
 // causes that share words with the text, those that share the rarer ones first.

@@ -22,7 +22,7 @@ func basisIn(cat *catalog.Catalog, id string) string {
 // Word is an entry of the knowledge that can be looked up.
 type Word struct {
 	ID   string `json:"id"`
-	Kind string `json:"kind"` // cause, sign, check, effect, fact, machine, reading, derived, stage, part
+	Kind string `json:"kind"` // cause, sign, check, effect, fact, machine, reading, derived, stage, part, term
 	Name string `json:"name"`
 	text string // what a search looks at, in small letters
 }
@@ -64,11 +64,14 @@ func Words(cat *catalog.Catalog) []Word {
 	for _, p := range cat.Parts {
 		add("part", catalog.StackID+"."+p.ID, p.Name, p.Plural, strings.Join(p.Has, " "))
 	}
+	for _, x := range terms {
+		add("term", x.id, x.name, x.also)
+	}
 	return out
 }
 
 // Search finds the words that carry the id text, or else those in which every
-// part of text occurs, those with it in their name first.
+// part of text occurs that says anything, those with it in their name first.
 func Search(cat *catalog.Catalog, text string) []Word {
 	all := Words(cat)
 	for _, w := range all {
@@ -76,7 +79,12 @@ func Search(cat *catalog.Catalog, text string) []Word {
 			return []Word{w}
 		}
 	}
-	parts := strings.Fields(strings.ToLower(strings.ReplaceAll(text, "_", " ")))
+	var parts []string
+	for _, p := range strings.Fields(strings.ToLower(strings.ReplaceAll(text, "_", " "))) {
+		if !strings.Contains(idleWords, " "+p+" ") {
+			parts = append(parts, p)
+		}
+	}
 	var out []Word
 	for _, w := range all {
 		if len(parts) > 0 && hasAll(w.text, parts) {
@@ -87,6 +95,16 @@ func Search(cat *catalog.Catalog, text string) []Word {
 	sort.SliceStable(out, func(i, j int) bool { return inName(out[i]) && !inName(out[j]) })
 	return out
 }
+
+// Near finds what shares a word with a text that Search finds nothing for, as a
+// person would be understood.
+func Near(cat *catalog.Catalog, text string) []Word {
+	found := Find(cat, nil, text, "cause", "sign", "check", "fact", "stage")
+	return found[:min(mostNear, len(found))]
+}
+
+// mostNear is how many words that only come near are offered.
+const mostNear = 12
 
 // hasAll reports whether every part occurs in text.
 func hasAll(text string, parts []string) bool {
@@ -143,8 +161,10 @@ func Contents(cat *catalog.Catalog, set *rule.Set) document.Document {
 		}
 		complaints = append(complaints, item(document.Strong(f.Name), plain(bracketed(counted(n, "sign", "signs"))), plain(after(": ", f.What))))
 	}
-	return document.New("What is in this book", document.Facts(facts...), heading("Families of signs"), document.List(complaints...),
-		document.Note(document.Hint, plain("Give a word or an id, such as "), document.Code("takeup words "+example(cat)), plain(".")))
+	page := document.New("What is in this book", document.Facts(facts...), heading("Families of signs"), document.List(complaints...))
+	page.Blocks = append(page.Blocks, measures()...)
+	page.Blocks = append(page.Blocks, document.Note(document.Hint, plain("Give a word or an id, such as "), document.Code("takeup words "+example(cat)), plain(".")))
+	return page
 }
 
 // after puts before in front of s, or nothing when s is empty.
@@ -181,6 +201,8 @@ func kindWord(kind string) string {
 		return "quantity worked out from readings and the machine sheet"
 	case "part":
 		return "part of the stack"
+	case "term":
+		return "measure"
 	}
 	return kind
 }

@@ -119,6 +119,58 @@ func RulePage(cat *catalog.Catalog, r rule.Rule) document.Document {
 	return document.New(r.ID, document.Facts(facts...))
 }
 
+// RulesAbout lists every rule that speaks of a cause, an effect or a sign; false
+// when none does.
+func RulesAbout(cat *catalog.Catalog, set *rule.Set, id string) (document.Document, bool) {
+	var leadsTo, ledTo, history, read []document.Item
+	for _, r := range set.About(id) {
+		line := document.NewItem(document.Join(document.Strong(capital(deed(cat, r))), plain(". "+r.Because)), document.Paragraph(document.Code(r.ID)))
+		switch {
+		case r.Action == rule.Brings && r.From == id:
+			leadsTo = append(leadsTo, line)
+		case r.Action == rule.Brings && r.To == id:
+			ledTo = append(ledTo, line)
+		case r.Action == rule.Shows && r.To == id:
+			read = append(read, line)
+		case r.Action != rule.Brings && r.Action != rule.Shows && r.Action != rule.Cautions:
+			history = append(history, byHistory(cat, r, id))
+		}
+	}
+	page := document.New("Rules about " + cat.NameOf(id))
+	for _, s := range []struct {
+		name  string
+		items []document.Item
+	}{{"What leads to it", ledTo}, {"What it leads to", leadsTo}, {"What of history and machine speaks for or against it", history}, {"What it is read off", read}} {
+		if len(s.items) > 0 {
+			page.Blocks = append(page.Blocks, heading(s.name), document.List(s.items...))
+		}
+	}
+	return page, len(page.Blocks) > 0
+}
+
+// byHistory is what one rule about history and machine does to one of its causes.
+func byHistory(cat *catalog.Catalog, r rule.Rule, id string) document.Item {
+	does := "rules it out"
+	for _, f := range r.Factors {
+		if f.Cause == id {
+			does = fmt.Sprintf("multiplies its odds by %g", f.By)
+			if r.Action == rule.Lowers {
+				does = fmt.Sprintf("divides its odds by %g", f.By)
+			}
+		}
+	}
+	names := factNames(cat, r, func(catalog.Fact) string { return "" })
+	head := capital(does)
+	if len(names) > 0 {
+		head = capital(Join(names)) + ": " + does
+	}
+	under := document.Paragraph(document.Code(r.ID))
+	if r.When != nil {
+		under = document.Paragraph(document.Code(r.ID), plain(", when "), document.Code(r.When.Text))
+	}
+	return document.NewItem(document.Join(document.Strong(head), plain(". "+r.Because)), under)
+}
+
 // deed words what a rule does.
 func deed(cat *catalog.Catalog, r rule.Rule) string {
 	var names []string

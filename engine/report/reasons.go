@@ -3,8 +3,10 @@ package report
 import (
 	"sort"
 
+	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
+	"example.org/takeup/engine/rule"
 )
 
 // reason is what one rule contributes to the account of a cause: the evidence
@@ -135,4 +137,40 @@ func shortened(signs []string) string {
 	}
 	rest := counted(len(signs)-mostSigns, "more", "more")
 	return Join(append(append([]string(nil), signs[:mostSigns]...), rest))
+}
+
+// past names what of the history a rule went by, and what it was.
+func (a Answer) past(id string) string {
+	r, _ := a.Rules.Rule(id)
+	if names := factNames(a.Catalog, r, a.told); len(names) > 0 {
+		return "history: " + shortened(names)
+	}
+	return "history"
+}
+
+// factNames names the facts that the condition of a rule asks for, with something
+// after each.
+func factNames(cat *catalog.Catalog, r rule.Rule, with func(catalog.Fact) string) []string {
+	var names []string
+	if r.When == nil {
+		return nil
+	}
+	for _, word := range r.When.Words() {
+		if f, ok := cat.Fact(word); ok {
+			names = append(names, f.Name+with(f))
+		}
+	}
+	return names
+}
+
+// told is what is known of a fact, in brackets, or nothing.
+func (a Answer) told(f catalog.Fact) string {
+	if a.Case == nil {
+		return ""
+	}
+	v, known := a.Case.Known.Get(f.ID)
+	if !known {
+		return ""
+	}
+	return bracketed(valueWords(f, v))
 }

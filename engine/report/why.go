@@ -52,15 +52,20 @@ func (a Answer) ledger(c explain.Cause) document.Block {
 	b := c.Balance
 	lines := []document.Entry{document.NewEntry(plain("how often it comes up"), signed(b.Base), plain(Percent(belief.FromDecibans(b.Base))))}
 	for _, h := range b.History {
-		lines = append(lines, document.NewEntry(plain("history"), signed(h.Decibans), plain(a.because(h.ID))))
+		lines = append(lines, document.NewEntry(plain(a.past(h.ID)), signed(h.Decibans), plain(a.because(h.ID))))
 	}
 	if signed(b.ByOthers) != "0.0" {
 		lines = append(lines, document.NewEntry(plain("other causes that lead to it"), signed(b.ByOthers)))
 	}
 	right, sum := 0, 0.0 // what is right in the stack and hardly counts
+	idle, rest := 0, 0.0 // what says nothing about this cause
 	for k, e := range b.Entries {
 		if ev := a.Evidence[k]; a.listed(ev.Rule) && !ev.Yes() && math.Abs(e.Decibans) < worthSaying {
 			right, sum = right+1, sum+e.Decibans
+			continue
+		}
+		if signed(e.Decibans) == "0.0" && signed(e.LeaveOneOut) == "0.0" {
+			idle, rest = idle+1, rest+e.Decibans
 			continue
 		}
 		var note document.Text
@@ -72,13 +77,16 @@ func (a Answer) ledger(c explain.Cause) document.Block {
 	if right > 0 {
 		lines = append(lines, document.NewEntry(plain(counted(right, "thing", "things")+" right in the stack"), signed(sum)))
 	}
+	if idle > 0 {
+		lines = append(lines, document.NewEntry(plain(counted(idle, "finding that says", "findings that say")+" nothing about it"), signed(rest)))
+	}
 	return document.Ledger(append(lines, document.NewTotal(plain("together"), Decibans(b.Final), plain(Percent(c.Probability))))...)
 }
 
 // ledgerKey explains the unit where it is first met.
 func (a Answer) ledgerKey() document.Block {
 	return document.Paragraph(plain("In decibans: ten times the logarithm of the odds, so that +10 makes the odds ten times as large, +3 twice. " +
-		"The lines add up in the order given. \"Alone\" is what would be lost if that piece only were struck out; these do not add up."))
+		"The lines add up in the order given, but for the rounding to a tenth. \"Alone\" is what would be lost if that piece only were struck out; these do not add up."))
 }
 
 // spoken lists the rules about a cause that have something to say here.
@@ -159,68 +167,4 @@ func (a Answer) shares() []document.Item {
 		items = append(items, item(document.Strong(capital(a.observed(k))), plain(": "+Join(words)+".")))
 	}
 	return items
-}
-
-// Not is the page that says why one cause and not another.
-func (a Answer) Not(cause, other string) (document.Document, error) {
-	c, err := a.Explanation.Against(cause, other)
-	if err != nil {
-		return document.Document{}, err
-	}
-	lines, said := []document.Entry{}, map[string]bool{}
-	for _, l := range c.Lines {
-		if signed(l.Decibans) == "0.0" {
-			continue
-		}
-		why := a.tied(c, l)
-		if said[why] || math.Abs(l.Decibans) < worthSaying { // once is enough
-			why = ""
-		}
-		said[why] = true
-		lines = append(lines, document.NewEntry(plain(a.line(c, l)), signed(l.Decibans), plain(why)))
-	}
-	lines = append(lines, document.NewTotal(plain("together"), Decibans(c.Total)))
-	first, second := a.named(cause), a.named(other)
-	return document.New("Why "+first+" and not "+second,
-		document.Paragraph(plain(fmt.Sprintf("%s stands at %s, %s at %s. A plus speaks for the first, a minus for the second.",
-			capital(first), Percent(c.A.Probability), second, Percent(c.B.Probability)))),
-		document.Ledger(lines...),
-		document.Paragraph(plain("In decibans: +10 makes the odds ten times as large, +3 twice, −10 leaves a tenth.")),
-		document.Note(document.Doubt, plain(decides))), nil
-}
-
-// line words one line of a contrast.
-func (a Answer) line(c explain.Contrast, l explain.Entry) string {
-	if l.ID == "prior" {
-		return "how often each comes up, history included"
-	}
-	for k, e := range c.A.Balance.Entries {
-		if e.ID == l.ID && e.Answer == l.Answer {
-			return a.observed(k)
-		}
-	}
-	return a.seen(l.ID, l.Answer)
-}
-
-// tied gives the reason of the cause that brings the sign of a line. What is not
-// there is missed of the cause that it speaks against.
-func (a Answer) tied(c explain.Contrast, l explain.Entry) string {
-	no := l.Answer == "no" || l.Answer == "probably not"
-	from := c.A.ID
-	if (l.Decibans < 0) != no {
-		from = c.B.ID
-	}
-	chain := a.chain(from, l.ID)
-	if len(chain) == 0 {
-		return ""
-	}
-	if no {
-		return capital(a.named(from)) + " would bring it. " + a.because(chain[0])
-	}
-	for _, e := range a.Evidence {
-		if len(chain) == 1 && e.Sign == l.ID && a.listed(e.Rule) {
-			return a.because(e.Rule)
-		}
-	}
-	return a.because(chain[0])
 }

@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"slices"
+
 	"example.org/takeup/engine/source"
 )
 
@@ -65,6 +67,17 @@ type Set struct {
 	Rules []Rule
 	index map[string]int
 	eval  *evaluator
+}
+
+// About lists the rules that speak of a cause, an effect or a sign.
+func (s *Set) About(id string) []Rule {
+	var out []Rule
+	for _, r := range s.Rules {
+		if slices.Contains(r.Touches(), id) {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // Rule finds a rule by id.

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -332,16 +331,12 @@ func (l *exercise) why(string) (bool, error) {
 }
 
 func (l *exercise) hint(string) (bool, error) {
-	v, err := l.at.Book.View(l.at.Now)
-	if err != nil {
-		return false, err
-	}
-	c, err := l.at.Book.Course(l.at.Now, v)
+	a, err := l.at.Advise()
 	if err != nil {
 		return false, err
 	}
 	l.at.Hint()
-	l.page(l.tutor.Hinted(c.Next, slices.Contains(l.at.Now.Done, c.Next.Check)))
+	l.page(l.tutor.Hinted(a))
 	return false, nil
 }
 

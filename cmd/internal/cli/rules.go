@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"cmp"
+
 	"github.com/spf13/cobra"
 
 	"example.org/takeup/engine/report"
@@ -16,7 +18,7 @@ func newRules(s *session) *cobra.Command {
 			"  takeup rules check --pack my       the same for a pack of your own\n" +
 			"  takeup rules test                  run the tests beside the rules\n" +
 			"  takeup rules cover                 what rules and tests leave open\n" +
-			"  takeup rules show RULE             one rule with its reason",
+			"  takeup rules show ID               one rule with its reason, or all about a word",
 		Args: none,
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
@@ -59,12 +61,13 @@ func newRulesCheck(s *session) *cobra.Command {
 // newRulesShow prints one rule as a reader of a page wants it.
 func newRulesShow(s *session) *cobra.Command {
 	return &cobra.Command{
-		Use:               "show RULE",
-		Short:             "Show one rule with its reason and basis",
-		Example:           "  takeup rules show tight_cable_slips_hot",
+		Use:   "show ID",
+		Short: "Show one rule with its reason and basis, or all about one word",
+		Example: "  takeup rules show tight_cable_slips_hot   one rule\n" +
+			"  takeup rules show steels_warped           every rule about a cause, an effect or a sign",
 		ValidArgsFunction: s.anyRule,
 		RunE: func(_ *cobra.Command, args []string) error {
-			if err := count(args, 1, 1, "the id of a rule"); err != nil {
+			if err := count(args, 1, 1, "the id of a rule or of a word"); err != nil {
 				return err
 			}
 			e, err := s.open()
@@ -72,8 +75,12 @@ func newRulesShow(s *session) *cobra.Command {
 				return err
 			}
 			r, ok := e.Rules.Rule(args[0])
+			if page, about := report.RulesAbout(e.Catalog, e.Rules, args[0]); !ok && about {
+				return s.show(page, e.Rules.About(args[0]))
+			}
 			if !ok {
-				return wrong("unknown rule %q", args[0]).with(source.DidYouMean(args[0], ruleIDs(e.Rules.Rules)))
+				hint := source.DidYouMean(args[0], ruleIDs(e.Rules.Rules))
+				return wrong("unknown rule %q", args[0]).with(cmp.Or(hint, "a cause, an effect or a sign lists its rules; takeup words finds their ids"))
 			}
 			return s.show(report.RulePage(e.Catalog, r), r)
 		},

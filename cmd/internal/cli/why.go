@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/takeup/engine"
+	"example.org/takeup/engine/document"
 	"example.org/takeup/engine/explain"
 	"example.org/takeup/engine/report"
 	"example.org/takeup/engine/source"
@@ -71,6 +72,9 @@ func knownCause(a report.Answer, id string) error {
 		ids = append(ids, c.ID)
 	}
 	hint := source.DidYouMean(id, ids)
+	if alike := source.Alike(id, ids); hint == "" && len(alike) > 0 {
+		hint = "causes with such a word: " + report.Join(alike)
+	}
 	if hint == "" {
 		hint = "takeup words finds the id of a cause"
 	}
@@ -89,6 +93,12 @@ func (s *session) contrast(a report.Answer, cause, other string) error {
 	if err != nil {
 		return wrong("%s", err)
 	}
+	if _, yes := a.RuledOut(cause); yes {
+		return s.showRuledOut(page, a)
+	}
+	if _, yes := a.RuledOut(other); yes {
+		return s.showRuledOut(page, a)
+	}
 	c, err := a.Explanation.Against(cause, other)
 	if err != nil {
 		return wrong("%s", err)
@@ -97,4 +107,12 @@ func (s *session) contrast(a report.Answer, cause, other string) error {
 		Schema   int              `json:"schema"`
 		Contrast explain.Contrast `json:"contrast"`
 	}{report.Schema, c})
+}
+
+// showRuledOut prints that the machine cannot have one of two causes.
+func (s *session) showRuledOut(page document.Document, a report.Answer) error {
+	return s.show(page, struct {
+		Schema   int             `json:"schema"`
+		RuledOut []explain.Ruled `json:"ruled_out"`
+	}{report.Schema, a.Explanation.RuledOut})
 }

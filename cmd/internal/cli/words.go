@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"io/fs"
 	"strings"
 
@@ -19,7 +20,9 @@ func newWords(s *session) *cobra.Command {
 		Short: "Look up signs, causes, checks and facts",
 		Example: "  takeup words                     what there is\n" +
 			"  takeup words creep               all that speak of creeping\n" +
-			"  takeup words steels_warped       one cause: how it shows, how to confirm it, what to do",
+			"  takeup words steels_warped       one cause: how it shows, how to confirm it, what to do\n" +
+			"  takeup words measure_linings     one check: how it is done, what each result means\n" +
+			"  takeup words deciban             a measure: decibans, odds, bits, scores",
 		ValidArgsFunction: s.anyWord,
 		RunE: func(_ *cobra.Command, args []string) error {
 			e, err := s.open()
@@ -39,7 +42,11 @@ func newWords(s *session) *cobra.Command {
 			found := report.Search(e.Catalog, text)
 			switch len(found) {
 			case 0:
-				return wrong("nothing in this book speaks of %q", text).with(source.DidYouMean(text, wordIDs(report.Words(e.Catalog))))
+				hint := source.DidYouMean(text, wordIDs(report.Words(e.Catalog)))
+				if near := report.Near(e.Catalog, text); hint == "" && len(near) > 0 {
+					return s.show(report.List("Nothing speaks of all of \""+text+"\"; the nearest", near), near)
+				}
+				return wrong("nothing in this book speaks of %q", text).with(cmp.Or(hint, "try one plain word; takeup words alone says what there is"))
 			case 1:
 				page := report.Entry(e.Catalog, e.Rules, found[0])
 				cause, _ := e.Catalog.Cause(found[0].ID)
@@ -56,7 +63,6 @@ func newWords(s *session) *cobra.Command {
 	}
 }
 
-// wordIDs lists the ids that a misspelt one is compared with.
 // page is the student page of a cause or a check, if the pack has one.
 func (s *session) page(id string) []document.Block {
 	knowing, _, err := s.folders()
@@ -71,6 +77,7 @@ func (s *session) page(id string) []document.Block {
 	return nil
 }
 
+// wordIDs lists the ids that a misspelt one is compared with.
 func wordIDs(words []report.Word) []string {
 	var ids []string
 	for _, w := range words {
