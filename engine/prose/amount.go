@@ -29,9 +29,15 @@ func (l *Lexicon) amounts(text string, in []token) []token {
 // readAmount reads a number, a range or a number in words, with its unit. A word
 // that is also a number ("one") needs a unit to count as one.
 func readAmount(ts []token) (amount, int) {
+	if a, n := halfOf(ts); n > 0 {
+		return a, n
+	}
 	low, n := readNumber(ts)
 	if n == 0 {
 		return amount{}, 0
+	}
+	if list, used := readList(ts); used > 0 {
+		return list, used
 	}
 	a := amount{value: low.value, loose: low.loose}
 	digits := low.text
@@ -40,13 +46,17 @@ func readAmount(ts []token) (amount, int) {
 	}
 	u, m := readUnit(ts[n:])
 	if m == 0 {
-		if low.words {
+		if low.words && low.value < 1000 {
 			return amount{}, 0
 		}
 		a.text = digits
 		return a, n
 	}
 	a.unit, a.dim = u.Symbol, u.Dim
+	if a.class() == "{distance}" && pointedThousands(ts[0].word) { // "54.000 km"
+		a.value *= 1000
+		digits = strconv.FormatFloat(a.value, 'f', -1, 64)
+	}
 	if digits != "" {
 		a.text = digits + " " + u.Symbol
 	}
@@ -54,6 +64,59 @@ func readAmount(ts []token) (amount, int) {
 		a.upper += " " + u.Symbol
 	}
 	return a, n + m
+}
+
+// halfOf reads "half an inch". Half an hour is a manner of speaking.
+func halfOf(ts []token) (amount, int) {
+	if len(ts) < 3 || ts[0].word != "half" || ts[1].word != "an" && ts[1].word != "a" {
+		return amount{}, 0
+	}
+	u, m := readUnit(ts[2:])
+	if m == 0 || u.Dim != unit.Length {
+		return amount{}, 0
+	}
+	return amount{value: 0.5, text: "0.5 " + u.Symbol, unit: u.Symbol, dim: u.Dim}, 2 + m
+}
+
+// pointedThousands reports whether a number has a point where others put a comma.
+func pointedThousands(w string) bool {
+	whole, rest, ok := strings.Cut(w, ".")
+	return ok && len(rest) == 3 && len(whole) > 0 && len(whole) <= 3 && whole != "0"
+}
+
+// readList reads "2.93, 2.95 and 2.94 mm": three figures or more of like size, the
+// unit behind the last or behind each.
+func readList(ts []token) (amount, int) {
+	var texts []string
+	var first number
+	for i := 0; i < len(ts); {
+		n, used := digitsOf(ts[i:])
+		if used == 0 || len(texts) > 0 && (n.value > 2*first.value || first.value > 2*n.value) {
+			return amount{}, 0
+		}
+		if len(texts) == 0 {
+			first = n
+		}
+		texts, i = append(texts, n.text), i+used
+		u, m := readUnit(ts[i:])
+		switch i += m; {
+		case i < len(ts) && ts[i].mark == ',':
+			i++
+			if i < len(ts) && ts[i].word == "and" {
+				i++
+			}
+		case i < len(ts) && (ts[i].word == "and" || ts[i].mark == '/'):
+			i++
+		case m == 0 || len(texts) < 3:
+			return amount{}, 0
+		default:
+			for k := range texts {
+				texts[k] += " " + u.Symbol
+			}
+			return amount{value: first.value, unit: u.Symbol, dim: u.Dim, text: texts[0], more: texts[1:]}, i
+		}
+	}
+	return amount{}, 0
 }
 
 // readUpper reads the upper end of "2-3", "2 to 3" or "2 or 3".

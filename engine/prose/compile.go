@@ -327,7 +327,7 @@ func (c compiler) items(t source.Text, text string) []item {
 
 func (c compiler) compile(t source.Text, words []string, without map[string]bool) []item {
 	var out []item
-	for _, w := range words {
+	for _, w := range shortForms(words) {
 		w, kept := strings.CutPrefix(w, "!")
 		c.l.spelt(w)
 		switch {
@@ -357,6 +357,20 @@ func (c compiler) compile(t source.Text, words []string, without map[string]bool
 	}
 	for len(out) > 0 && out[len(out)-1].gap.words > 0 {
 		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// shortForms writes "does not" as "doesnt"; a text may have it either way.
+func shortForms(words []string) []string {
+	var out []string
+	for i := 0; i < len(words); i++ {
+		if short, ok := lang().short[words[i]]; ok && i+1 < len(words) && words[i+1] == "not" {
+			out = append(out, short)
+			i++
+			continue
+		}
+		out = append(out, words[i])
 	}
 	return out
 }

@@ -25,6 +25,8 @@ var reasons = map[string]string{
 	NotThisKind: "follows from another entry",
 	Impossible:  "cannot be true, check the figure and its unit",
 	Denied:      "said not to be so",
+	Heard:       "somebody's guess",
+	Unclear:     "yes or no, read it yourself",
 }
 
 // whys word why an entry is not sure.

@@ -20,6 +20,11 @@ const (
 	presumes        // "why does it": asks for the reason, takes the rest for granted
 	says            // idioms in which a denying word denies nothing
 	adopts          // "asked me to look": another's machine is the one spoken of
+	weakens         // "hardly": neither yes nor no
+	fixes           // "that cured it": all is well again
+	tangles         // "I wish", "there isn't a day": what follows may mean either
+	corrects        // "or rather": what stands before it was not meant
+	mends           // "it's fine now": the same of what the sentence spoke of
 	ends            // "has gone", "went away": denies what stands before it
 )
 
@@ -47,6 +52,15 @@ func compileIdioms(list map[role]string) map[string][]idiom {
 			at[i] = idiom{words, r}
 			out[words[0]] = at
 		}
+	}
+	return out
+}
+
+// pairs is a set of words and of two words that follow each other.
+func pairs(list string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.Split(list, "|") {
+		out[w] = true
 	}
 	return out
 }

@@ -28,7 +28,7 @@ func (m *matcher) finds() []find {
 		if t.mark != 0 {
 			continue
 		}
-		keys := []string{t.stem}
+		keys := append([]string{t.stem}, t.also...)
 		if t.amount != nil {
 			keys = append(keys, t.amount.class(), "{thousands}")
 		}

@@ -99,6 +99,9 @@ func (c concept) from(t token) []int {
 		return nil
 	}
 	own, open := c.first[t.stem], c.first[""]
+	for _, s := range t.also {
+		own = append(own[:len(own):len(own)], c.first[s]...)
+	}
 	if len(own) == 0 || len(open) == 0 {
 		return append(own[:len(own):len(own)], open...)
 	}

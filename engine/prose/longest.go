@@ -38,18 +38,42 @@ func (m *matcher) swallows(g, f find) bool {
 	if a.kind == amountOf && b.kind == amountOf && a.id != b.id && m.figure(f) == m.figure(g) {
 		return g.size > f.size // one figure means one thing
 	}
-	if a == b || !sameKind(a, b) || f.topic != g.topic && len(f.all) > 1 {
+	if a == b || !sameKind(a, b) || g.topic && !f.topic && len(f.all) > 1 {
 		return false
+	}
+	if a.kind == vagueOf && phrases[g.phrase].topic >= 0 && b.id != a.id && b.kind != vagueOf && !f.topic && m.l.phrases[g.phrase].parts[0][0].concept != m.l.phrases[f.phrase].parts[0][0].concept {
+		return false // "no longer slips" says both that and what cured it
+	}
+	if a.kind != vagueOf && b.kind != vagueOf && m.partOfIdea(f, g) {
+		return true // "loses its grip" says nothing of "grips"
 	}
 	if m.lists(g.head) && !m.lists(f.head) {
 		return false // "heavy or gritty" says both
 	}
-	for _, s := range f.all {
+	for i, s := range f.all {
+		if i == 0 && len(f.all) > 1 && m.speaksOf(g, phrases[f.phrase].parts[0]) {
+			continue // the same idea in other words
+		}
 		if !covered(g.all, s.from) || !slices.ContainsFunc(g.all, s.within) {
 			return false
 		}
 	}
 	return g.size > f.size
+}
+
+// partOfIdea reports whether the idea that heads f is only a word of the idea that
+// heads g.
+func (m *matcher) partOfIdea(f, g find) bool {
+	a, b := m.l.phrases[f.phrase].parts[0], m.l.phrases[g.phrase].parts[0]
+	return len(a) == 1 && len(b) == 1 && a[0].concept >= 0 && b[0].concept >= 0 && a[0].concept != b[0].concept && !f.topic && !g.topic &&
+		f.head.from < f.head.to && f.head.within(g.head) && f.head.to-f.head.from < g.head.to-g.head.from && !m.lists(g.head)
+}
+
+// speaksOf reports whether one part of a find is the idea that is all of a head.
+func (m *matcher) speaksOf(g find, head []item) bool {
+	return len(head) == 1 && head[0].concept >= 0 && slices.ContainsFunc(m.l.phrases[g.phrase].parts, func(p []item) bool {
+		return len(p) == 1 && p[0].concept == head[0].concept
+	})
 }
 
 // sameKind keeps facts and signs from covering each other: "new springs" says

@@ -112,6 +112,7 @@ type walk struct {
 	denials int  // denying words
 	fillers int  // little words since the last item
 	open    gap  // the gap that is being crossed
+	just    bool // over the "not" of "not only"
 	stepped bool // over another word since the last item
 }
 
@@ -148,8 +149,11 @@ func (m *matcher) rest(items []item, so span, at, others, denials int) (span, bo
 	return span{}, false
 }
 
-// noun reports whether a word that could be a noun stands at i.
+// noun reports whether a word that could be a noun stands at i, its article apart.
 func (m *matcher) noun(i int) bool {
+	for i < len(m.tokens) && (lang().articles[m.tokens[i].word] || m.tokens[i].word == "my") {
+		i++
+	}
 	if i >= len(m.tokens) {
 		return false
 	}
@@ -165,10 +169,17 @@ func (m *matcher) steps(w *walk, i int) bool {
 		return m.overMark(w, t.mark)
 	case w.open.far && (lang().subjects[t.word] || lang().keeping[t.word]): // a clause of its own
 		return false
+	case lang().wholly[t.word] && i > 0 && (m.tokens[i-1].role == denies || m.tokens[i-1].word == "not" || lang().nots[m.tokens[i-1].word]): // "won't fully disengage" is not "won't disengage"
+		return false
 	case t.word == "now" && (w.open.words > 0 || m.tokens[i-1].word == "and"): // another matter
 		return false
-	case t.word == "and" && w.open.words == 0 && !m.inList(i-1):
+	case t.word == "and" && (w.so.no || w.open.words == 0 && !m.inList(i-1)): // "isn't frayed and slides" denies no sliding
 		return false
+	case t.word == "nor" && w.so.no: // "neither glazed nor burnt"
+		return true
+	case t.role == says && t.roleAt == 1 && lang().justs[t.word], t.role == says && t.roleAt > 1 && w.just: // "is not only heavy"
+		w.just = true
+		return true
 	case t.role == denies && w.denials > 0:
 		if t.roleAt == 1 {
 			w.denials--
@@ -216,7 +227,7 @@ func (m *matcher) inList(i int) bool {
 	if i+2 >= len(m.tokens) || m.tokens[i].filler {
 		return false
 	}
-	return m.tokens[i+1].word == "or" || m.tokens[i+1].word == "and" && !m.tokens[i+2].filler && m.tokens[i+2].role == none
+	return m.tokens[i+1].word == "or" || m.tokens[i+1].word == "nor" || m.tokens[i+1].word == "and" && !m.tokens[i+2].filler && m.tokens[i+2].role == none
 }
 
 // one lists the places of a single item at token i, the longest first.
@@ -224,6 +235,8 @@ func (m *matcher) one(it item, i int) []span {
 	if it.concept < 0 {
 		if t := m.tokens[i]; t.stem == it.stem && t.mark == 0 || t.amount != nil && (t.amount.class() == it.stem || it.stem == "{thousands}" && t.amount.class() == "{distance}" && t.amount.value >= 1000) {
 			return []span{{from: i, to: i + 1}}
+		} else if slices.Contains(t.also, it.stem) {
+			return []span{{from: i, to: i + 1 + btoi(it.stem != "not" && t.word != "cannot")}}
 		}
 		return nil
 	}

@@ -25,79 +25,17 @@ const (
 	NotThisKind = "excluded"   // another entry makes it impossible
 	Impossible  = "impossible" // no case can hold it
 	Denied      = "denied"     // said not to be so, of a fact that only a yes can name
+	Heard       = "heard"      // what somebody who did not look makes of it
+	Unclear     = "unclear"    // a denying word stands near, and does not clearly reach it
 )
-
-// mark gives every token its role, its chunk and its part of the sentence.
-func (l *Lexicon) mark(ts []token) {
-	for i := range ts {
-		if ts[i].roleAt == 0 {
-			setRoles(ts, i, l.idioms)
-		}
-		if ts[i].roleAt == 0 {
-			setRoles(ts, i, lang().idioms)
-		}
-	}
-	chunk, part := 0, 0
-	for i := range ts {
-		t := &ts[i]
-		switch {
-		case t.mark != 0 && t.mark != '/' && !(t.mark == '-' && joined(ts, i)):
-			chunk++
-		case t.role != says && lang().contrasts[t.word], t.word == "apart" && i+1 < len(ts) && ts[i+1].word == "from":
-			part++
-			chunk++
-		case t.word == "only" && i > 0 && ts[i-1].mark == ',':
-			part++
-		case t.word == "while" && i > 0 && ts[i-1].mark == ',':
-			part++
-		case t.word == "and" || lang().joints[t.word]:
-			chunk++
-		}
-		t.chunk, t.part = chunk, part
-	}
-}
-
-func joined(ts []token, i int) bool {
-	return i > 0 && i+1 < len(ts) && ts[i-1].end == ts[i].start && ts[i].end == ts[i+1].start
-}
-
-// setRoles looks for an idiom at token i. A figure stands for "#".
-func setRoles(ts []token, i int, list map[string][]idiom) {
-	for _, idiom := range list[ts[i].word] {
-		if i+len(idiom.words) > len(ts) {
-			continue
-		}
-		fits := true
-		for k, w := range idiom.words {
-			fits = fits && ts[i+k].word == w
-		}
-		if fits {
-			for k := range idiom.words {
-				ts[i+k].role, ts[i+k].roleAt = idiom.role, k+1
-			}
-			return
-		}
-	}
-}
-
-// spend notes the denying words that are a part of what was found: the "no" of
-// "no free play" says nothing about the words after it.
-func (m *matcher) spend(finds []find, phrases []phrase) {
-	m.spent = make([]span, len(m.tokens))
-	for _, f := range finds {
-		for _, s := range f.all {
-			if k := phrases[f.phrase].aim.kind; (k == signYes || k == signNo) && s.from < s.to && m.tokens[s.from].role == denies {
-				m.spent[s.from] = s
-			}
-		}
-	}
-}
 
 // judge decides how a find in a sentence is meant.
 func (m *matcher) judge(f find, s sentence, a aim) verdict {
 	c := f.covers()
 	v := verdict{wide: c}
 	v.no = m.denied(f, &v)
+	unclear := v.drop
+	v.drop = ""
 	v.doubt = v.doubt || m.doubted(f.head) || f.when != "" && !f.sharp
 	if f.when != "" && v.no {
 		v.drop = nothingHere // no creep at all: that is said of every time
@@ -115,214 +53,43 @@ func (m *matcher) judge(f find, s sentence, a aim) verdict {
 		v.drop = Former
 	case m.planned(f.head, a) || a.kind == factIs && m.onOrder(c):
 		v.drop = Planned
+	case m.guessed(f, m.l.cat, a):
+		v.drop = Heard
+	}
+	if a.kind != signYes && a.kind != signNo && a.kind != vagueOf {
+		return v
+	}
+	if v.drop == "" && m.bygone(f) {
+		v.drop = Former
+	}
+	if e := m.echoed(f, s); e != noEcho {
+		v.echo(e, a.kind == signNo && m.deniesItself(f))
+		return v
+	}
+	if v.drop == "" && (unclear != "" || m.corrected(f) || m.tangled(f) || a.kind == signNo && m.deniesItself(f) && (m.limited(f) || m.pastBy(f)) || m.wouldBe(f) || !v.no && m.weakened(f)) {
+		v.drop = Unclear
 	}
 	return v
 }
 
-// denied reports whether a denying word reaches the find: one before its head in
-// the same part of the sentence, or "none" and its like right after it.
-func (m *matcher) denied(f find, v *verdict) bool {
-	no := f.topic && f.flip == denies
-	for _, s := range f.all {
-		no = no != s.no
-	}
-	if m.underNo(f.head.from) {
-		no = !no
-	}
-	if f.topic && m.tokens[f.head.from].role == denies && f.head.from == f.head.to {
-		return no // a fragment has weighed its own words
-	}
-	seen := map[int]bool{}
-	for i := f.head.from - 1; i >= 0 && f.head.from-i <= 9; i-- {
-		t := m.tokens[i]
-		if t.part != m.tokens[f.head.from].part || m.stops(t, i, f.head.from) {
-			break
-		}
-		if t.roleAt != 1 || seen[i] || m.overlaps(f.all, i) || m.elsewhereSpent(i, f.head) {
-			continue
-		}
-		switch t.role {
-		case denies:
-			if m.reaches(i, f.head.from) {
-				no, seen[i] = !no, true
-				v.wide.from = min(v.wide.from, i)
-			}
-		case denyDoubts:
-			no, v.doubt, seen[i] = !no, true, true
-			v.wide.from = min(v.wide.from, i)
-		}
-	}
-	no = no || m.notThen(f) // "no creep, not when hot" denies once
-	if end := m.after(f.covers()); end > 0 && !no {
-		v.wide.to = max(v.wide.to, end)
-		return true
-	}
-	return no
-}
-
-// notThen reports whether a circumstance behind the head is denied by itself:
-// "creeps hot, not cold".
-func (m *matcher) notThen(f find) bool {
-	if f.topic {
-		return false
-	}
-	for _, s := range f.all[1:] {
-		if i := s.from - 1; i >= f.head.to && m.tokens[i].word == "not" && m.tokens[i].role == denies {
-			return true
-		}
-	}
-	return false
-}
-
-// underNo reports whether token i stands under a heading that denies: "What it does
-// not do: slip, drag".
-func (m *matcher) underNo(i int) bool {
-	no := false
-	for k, t := range m.tokens[:i] {
-		switch {
-		case t.mark == ':':
-			return no && k < i
-		case t.role == denies && t.roleAt == 1:
-			no = !no
-		case t.mark != 0 || !t.filler && t.role == none:
-			return false // it says something by itself
-		}
-	}
-	return false
-}
-
-// elsewhereSpent reports whether the denying word at i belongs to a find that has
-// nothing to do with a head.
-func (m *matcher) elsewhereSpent(i int, head span) bool {
-	if m.spent == nil || m.spent[i].to == 0 || m.orBetween(i, head.from) {
-		return false
-	}
-	return m.spent[i].to <= head.from // else it is the same thing in other words
-}
-
-// orBetween reports whether a list goes on from i to j: "no judder, rattle or whine".
-func (m *matcher) orBetween(i, j int) bool {
-	return slices.ContainsFunc(m.tokens[i:j], func(t token) bool { return t.word == "or" || t.word == "nor" })
-}
-
-// overlaps reports whether the idiom that begins at token i is a part of the spans,
-// or reaches into them: the "did not" of "did not soak".
-func (m *matcher) overlaps(spans []span, i int) bool {
-	for k := i; k < len(m.tokens) && (k == i || m.tokens[k].roleAt == k-i+1); k++ {
-		if covered(spans, k) {
-			return true
-		}
-	}
-	return false
-}
-
-func covered(spans []span, i int) bool {
-	return slices.ContainsFunc(spans, func(s span) bool { return s.from <= i && i < s.to })
-}
-
-// stops reports whether a denying word on the far side of t could not reach over
-// it: reasons, other subjects, other clauses.
-func (m *matcher) stops(t token, i, head int) bool {
-	switch {
-	case t.role == presumes && t.roleAt == 1, t.mark == '(' || t.mark == ')' || t.mark == ':':
-		return true
-	case t.mark == ',' || t.mark == '-':
-		return !m.listed(i, head)
-	case t.word == "and" || t.word == "because" || t.word == "so" || t.word == "then" || t.word == "plus" || t.word == "since" || t.word == "until" || t.word == "till":
-		return true
-	case t.word == "when" || t.word == "while" || t.word == "as" || t.word == "after" || t.word == "before" || t.word == "once" || t.word == "which":
-		return true
-	}
-	return false
-}
-
-// listed reports whether a comma joins a list that "or" or "nor" closes: "no
-// rattle, judder or drag".
-func (m *matcher) listed(comma, head int) bool {
-	if head-comma > 4 {
-		return false
-	}
-	for i := comma + 1; i < len(m.tokens) && i < comma+8; i++ {
-		t := m.tokens[i]
-		if t.word == "or" || t.word == "nor" {
-			return true
-		}
-		if t.role == denies || t.word == "and" || lang().contrasts[t.word] || lang().subjects[t.word] {
+// supposed reports whether the head is what an "if" supposes rather than what
+// happens then, or what would happen then. "If it's hot it creeps" supposes nothing.
+func (m *matcher) supposed(f find) bool {
+	would := false
+	for k := f.head.from - 1; k >= 0; k-- {
+		t := m.tokens[k]
+		would = would || t.word == "would" || t.word == "id" || t.word == "should"
+		if t.part != m.tokens[f.head.from].part {
 			return false
 		}
-	}
-	return false
-}
-
-// reaches reports whether the denying word at i reaches a head at from. "No" and
-// "without" belong to the noun right after them, verbs reach further.
-func (m *matcher) reaches(i, from int) bool {
-	between := 0
-	for k := i + 1; k < from; k++ {
-		t := m.tokens[k]
-		if t.word == "or" || t.word == "nor" {
-			between -= 2
-			continue
+		if !would && (t.mark != 0 || t.role == says || f.head.from-k > 7) {
+			return false
 		}
-		if t.mark == 0 && !t.filler && t.role == none {
-			between++
-		}
-	}
-	switch m.tokens[i].word {
-	case "no", "without", "zero", "none":
-		return between <= 2
-	}
-	return between <= 3
-}
-
-// after finds a denial that stands behind: "slip: none", "the rattle has gone".
-func (m *matcher) after(c span) int {
-	for i := c.to; i < len(m.tokens) && i < c.to+5; i++ {
-		t := m.tokens[i]
-		if t.part != m.tokens[c.from].part {
-			return 0
-		}
-		if t.role == ends && t.roleAt == 1 {
-			return i + 1
-		}
-		if (t.mark == ':' || t.mark == '=' || t.mark == '-') && i+1 < len(m.tokens) && lang().answerNo[m.tokens[i+1].word] && (i+2 == len(m.tokens) || m.tokens[i+2].mark != 0) {
-			return i + 2
-		}
-		if t.mark != 0 || !t.filler {
-			return 0
-		}
-	}
-	return 0
-}
-
-// doubted reports whether the writer is not sure: a doubting word before the
-// head in its part of the sentence, or in a part before it that holds nothing
-// else ("not sure, but ...").
-func (m *matcher) doubted(head span) bool {
-	at := m.tokens[head.from]
-	for i, t := range m.tokens {
-		if t.role != doubts && t.role != denyDoubts || t.roleAt != 1 {
-			continue
-		}
-		switch {
-		case t.part == at.part && t.chunk >= at.chunk-1 && t.chunk <= at.chunk && (i < head.from || t.chunk == at.chunk && i-head.to < 5):
-			return true
-		case t.part == at.part-1 && i < head.from && m.bare(t.part):
-			return true
+		if t.role == supposes && t.roleAt == 1 {
+			return would || !slices.ContainsFunc(f.all[1:], func(s span) bool { return s.from > k && s.to <= f.head.from })
 		}
 	}
 	return false
-}
-
-// bare reports whether a part of the sentence says nothing of its own.
-func (m *matcher) bare(part int) bool {
-	n := 0
-	for _, t := range m.tokens {
-		if t.part == part && t.mark == 0 && !t.filler && t.role == none && t.amount == nil {
-			n++
-		}
-	}
-	return n <= 1
 }
 
 // elsewhere reports whether the words at i speak of another machine.
@@ -358,26 +125,49 @@ func (m *matcher) asked(i int, s sentence) bool {
 			return !m.presumedBefore(k)
 		}
 	}
-	return s.question && m.tokens[i].chunk == m.tokens[len(m.tokens)-1].chunk && !m.presumedBefore(len(m.tokens)-1)
+	return s.question && m.oneClause(i) && !m.presumedBefore(len(m.tokens)-1)
+}
+
+// oneClause reports whether the sentence goes on from token i to its end without
+// anything new: "it creeps when hot?".
+func (m *matcher) oneClause(i int) bool {
+	return !slices.ContainsFunc(m.tokens[min(i, len(m.tokens)):], func(t token) bool {
+		return t.mark != 0 && t.mark != '/' || t.part != m.tokens[i].part || t.word == "and" || t.word == "so" || t.word == "because"
+	})
 }
 
 func (m *matcher) presumedBefore(k int) bool {
 	return slices.ContainsFunc(m.tokens[:k+1], func(t token) bool { return t.role == presumes })
 }
 
-// supposed reports whether the head is what an "if" supposes rather than what
-// happens then.
-func (m *matcher) supposed(f find) bool {
-	for k := f.head.from - 1; k >= 0 && f.head.from-k <= 5; k-- {
-		t := m.tokens[k]
-		if t.mark != 0 || t.part != m.tokens[f.head.from].part || t.role == says {
-			return false
+// doubted reports whether the writer is not sure: a doubting word before the
+// head in its part of the sentence, or in a part before it that holds nothing
+// else ("not sure, but ...").
+func (m *matcher) doubted(head span) bool {
+	at := m.tokens[head.from]
+	for i, t := range m.tokens {
+		if t.role != doubts && t.role != denyDoubts || t.roleAt != 1 {
+			continue
 		}
-		if t.role == supposes && t.roleAt == 1 {
+		switch {
+		case t.part == at.part && t.chunk >= at.chunk-1 && t.chunk <= at.chunk && (i < head.from || t.chunk == at.chunk && i-head.to < 5):
+			return true
+		case t.part == at.part-1 && i < head.from && m.bare(t.part):
 			return true
 		}
 	}
 	return false
+}
+
+// bare reports whether a part of the sentence says nothing of its own.
+func (m *matcher) bare(part int) bool {
+	n := 0
+	for _, t := range m.tokens {
+		if t.part == part && t.mark == 0 && !t.filler && t.role == none && t.amount == nil {
+			n++
+		}
+	}
+	return n <= 1
 }
 
 // roleBefore reports whether a role stands at most n tokens before the head.

@@ -2,6 +2,7 @@ package prose_test
 
 import (
 	"maps"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -9,9 +10,21 @@ import (
 
 // TestSentences holds one construction each. What is wanted is all that may be
 // found of signs and facts; "-" stands for nothing.
-func TestSentences(t *testing.T) {
+func TestSentences(t *testing.T) { hold(t, sentences) }
+
+// TestWordings holds the same for the many ways of saying one thing.
+func TestWordings(t *testing.T) {
+	text, err := os.ReadFile("testdata/wordings.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	hold(t, strings.Split(strings.TrimSpace(string(text)), "\n"))
+}
+
+func hold(t *testing.T, list []string) {
+	t.Helper()
 	l, cat := lexicon(t)
-	for _, c := range sentences {
+	for _, c := range list {
 		text, want, _ := strings.Cut(c, " => ")
 		got := entries(t, text, l.Read(text).Draft(), cat)
 		var wanted []string
@@ -116,7 +129,7 @@ var sentences = []string{
 	"Cable free play is 3 mm. => machine.actuation=cable lever_free_play=[0.003]",
 	"Replaced the friction plates, kept the old steels. => changed=frictions clutch_opened=yes",
 	"Oil level correct, oil not milky. => oil_level_high_found=no oil_level_low_found=no oil_milky=no",
-	"Torqued the hub nut to 90 Nm, used a new nut. => nut_torqued=yes hub_nut_torque=[90] new_nut=yes",
+	"Torqued the hub nut to 90 Nm, used a new nut. => changed=hub_nut nut_torqued=yes hub_nut_torque=[90] new_nut=yes",
 	// Slips of the pen, and American words.
 	"the cluthc slps in top geer => -",
 	"my clucth sliping in top gear => slips_top_gear=yes",
@@ -124,4 +137,29 @@ var sentences = []string{
 	// Said one way or the other, and both.
 	"It slips in top gear. Mind you it doesn't slip in top gear. => -",
 	"It slips in top gear. UPDATE: new plates, no longer slips. => changed=frictions clutch_opened=yes slips_top_gear=no",
+	// A clause that only repeats the verb overrules what stands before it.
+	"I thought it slipped uphill, but it doesn't. => slips_loaded=no",
+	"I'd expect it to slip uphill, and it does. => slips_loaded=yes",
+	"It slips uphill, doesn't it? => slips_loaded=yes",
+	"It juddered when I pulled away. It no longer does. => judders_moving_off=no",
+	"My mate's bike slips uphill, mine doesn't. => -",
+	// What is over, and what is not.
+	"Slips uphill. Whines. New springs went in and that cured it. => changed=springs clutch_opened=yes",
+	"It whined until I set the play. => -",
+	"The rattle has gone worse. It slips uphill. => slips_loaded=yes",
+	"The oil was milky, it's clear now. => -",
+	// Neither yes nor no, guesses, and a word taken back.
+	"It hardly slips uphill. => -",
+	"It doesn't slip uphill until it is late. => -",
+	"My mate reckons the release bearing is shot. => -",
+	"It whines, or rather it slips uphill. => slips_loaded=yes",
+	"It won't fully disengage. => -",
+	"Whether the engine is hot or cold it slips uphill. => slips_loaded=yes",
+	"I don't know whether it slips uphill. => -",
+	// Figures in lists and as others write them.
+	"Springs measure 41.2, 41.0 and 40.9 mm. => spring_free_length=[0.0412_0.041_0.0409]",
+	"Half an inch of free play. => lever_free_play=[0.0127]",
+	"The clock says 54.000 km. => mileage=5.4e+07",
+	"It idles at 1,100. => idle_speed=[115.19]",
+	"27,000 on the clock (miles). => mileage=4.3452e+07",
 }

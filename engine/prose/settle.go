@@ -7,12 +7,14 @@ import (
 
 	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/fact"
+	"example.org/takeup/engine/unit"
 )
 
 // settle weighs the claims against each other and writes the entries.
 func (st *state) settle() {
 	st.addUnits()
 	st.over()
+	st.fixed(func(c claim) bool { return c.at < st.fix.at || c.at == st.fix.at && c.from < st.fix.from })
 	seen := map[string]bool{}
 	for _, c := range st.claims {
 		key := c.aim.id
@@ -38,6 +40,11 @@ func (st *state) settle() {
 // addUnits gives distances without a unit the one unit that the post uses.
 func (st *state) addUnits() {
 	for _, c := range st.bare {
+		if word, ok := st.l.vocab.Lookup(c.aim.id); ok && word.Dim == unit.Rotation { // nobody counts it in anything else
+			c.values = []string{c.values[0] + " rpm"}
+			st.claims = append(st.claims, c)
+			continue
+		}
 		f, _ := st.l.cat.Fact(c.aim.id)
 		if f.Unit != "km" || st.unit == "" || st.unit == "?" {
 			st.leave(c.aim.id, c.quote, Incomplete)
@@ -112,6 +119,10 @@ func (st *state) sign(id string) {
 	claims := agreed(st.of(id))
 	if claims == nil {
 		st.leave(id, st.of(id)[0].quote, Contrary)
+		return
+	}
+	if !claims[0].says() && !slices.ContainsFunc(claims, func(c claim) bool { return !c.partly || !c.plain }) {
+		st.leave(id, claims[0].quote, Unclear) // "when it is warm neutral is easy"
 		return
 	}
 	e := Entry{Part: Signs, ID: id, Sure: true}

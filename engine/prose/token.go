@@ -16,6 +16,7 @@ type token struct {
 	stem       string // what is compared; "" for a mark
 	mark       rune   // , : ( ) or -, else 0
 	amount     *amount
+	also       []string // other stems it can stand for: "does" before "not" for "doesnt", "isnt" for "not"
 
 	filler bool // says nothing by itself
 	role   role
@@ -28,10 +29,11 @@ type token struct {
 type amount struct {
 	text  string // as it is written in a case: "1500 mi"
 	dim   unit.Dimension
-	unit  string  // "" for a bare number
-	value float64 // in that unit
-	upper string  // the upper end of a range, "" for one value
-	loose bool    // "about", or a number in words that is none ("a few hundred")
+	unit  string   // "" for a bare number
+	value float64  // in that unit
+	more  []string // further values of a list with one unit: "2.9, 2.8 and 3.0 mm"
+	upper string   // the upper end of a range, "" for one value
+	loose bool     // "about", or a number in words that is none ("a few hundred")
 }
 
 // sentence is the tokens up to a full stop.
@@ -107,6 +109,9 @@ func endsSentence(text string, i int) bool {
 	}
 	before := text[:i]
 	word := strings.ToLower(before[strings.LastIndexFunc(before, func(r rune) bool { return !unicode.IsLetter(r) })+1:])
+	if word == "no" { // "no. 3", and not "judder: no."
+		return !nextDigit(strings.TrimLeft(text[i+1:], " "))
+	}
 	return !lang().abbreviated[word]
 }
 
@@ -126,7 +131,26 @@ func (l *Lexicon) tokens(text string, start, end int) []token {
 			i++
 		}
 	}
-	return l.amounts(text, out)
+	return longForms(l.amounts(text, out))
+}
+
+// longForms lets "does not" be found as "doesnt", and the "not" of "is not square" in
+// "isnt square".
+func longForms(ts []token) []token {
+	for i := range ts {
+		if i+1 < len(ts) && ts[i+1].word == "not" {
+			if short, ok := lang().short[ts[i].word]; ok {
+				ts[i].also = append(ts[i].also, short)
+			}
+		}
+		if lang().nots[ts[i].word] {
+			ts[i].also = append(ts[i].also, "not")
+		}
+		if ts[i].word == "cannot" {
+			ts[i].also = append(ts[i].also, "cant")
+		}
+	}
+	return ts
 }
 
 // wordLen is the length of the word or number at the start of s. A point or

@@ -91,7 +91,7 @@ func (m *matcher) instead(topics []int, at span, flip role) []find {
 	for _, c := range topics {
 		for _, k := range m.l.byIdea[c] {
 			p := m.l.phrases[k]
-			if len(p.parts) < 2 || len(p.parts[0]) != 1 {
+			if len(p.parts) < 2 || len(p.parts[0]) != 1 || lang().unlesses[p.parts[1][0].stem] {
 				continue
 			}
 			for _, f := range m.joined(k, at) {
@@ -125,13 +125,14 @@ func (m *matcher) opensWhen(chunk int) bool {
 func (m *matcher) partly(f find) bool {
 	c := f.covers()
 	part := m.tokens[min(c.from, len(m.tokens)-1)].part
+	own := m.tokens[min(f.head.from, len(m.tokens)-1)].chunk
 	for i, t := range m.tokens {
-		if t.part == part && (t.word == "when" || t.word == "once" || t.word == "until" || t.word == "if") && i+1 < len(m.tokens) {
+		if t.part == part && t.chunk >= own-2 && t.chunk <= own+1 && (t.word == "when" || t.word == "once" || t.word == "until" || t.word == "if") && i+1 < len(m.tokens) {
 			if slices.ContainsFunc(f.all, func(s span) bool { return m.tokens[min(s.from, len(m.tokens)-1)].chunk == t.chunk }) {
 				continue // a circumstance of the find itself
 			}
 			for k := i + 1; k < len(m.tokens) && m.tokens[k].chunk == t.chunk; k++ {
-				if m.circumstance(k) {
+				if m.circumstance(k) || m.tokens[k].amount != nil {
 					return true
 				}
 			}
