@@ -97,6 +97,8 @@ type Job struct {
 	looks   []look   // of each action
 	stages  []string
 	asks    []question
+	proofs  [][]int           // of each question, the faults that it shows as surely as a look would nearly
+	besides []float64         // P(cause | evidence) of each variable that is no fault of the problem
 	needs   map[string]bool   // conditions asked so far
 	finders map[string]finder // by cause
 }

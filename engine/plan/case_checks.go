@@ -16,19 +16,20 @@ func (b *Job) layQuestions(cond *belief.Conditioned, places []int) error {
 		return err
 	}
 	var asks []weighed
+	showing := b.showing()
 	for _, q := range b.openChecks() {
 		yes := make([][]float64, len(q.signs))
 		for k, id := range q.signs {
 			yes[k] = b.answers(id, states)
 		}
-		w := b.mostTelling(q, yes)
+		w := b.mostTelling(q, yes, showing)
 		if len(w.signs) > 0 {
 			asks = append(asks, w)
 		}
 	}
 	for _, w := range mostTellingOf(asks) {
 		c, _ := b.Catalog.Check(w.check)
-		b.asks = append(b.asks, w.question)
+		b.asks, b.proofs = append(b.asks, w.question), append(b.proofs, w.shows)
 		b.problem.Questions = append(b.problem.Questions, Question{
 			Stage: b.stage(c.Stage), Minutes: c.Minutes, Results: results(w.yes),
 		})
@@ -42,6 +43,25 @@ type weighed struct {
 	question
 	yes   [][]float64
 	tells float64
+	shows []int
+}
+
+// showing lists, for each sign that is looked for and not complained of, the faults
+// whose own rules bring it often or more. Confirmed faults need no further proof.
+func (b *Job) showing() map[string][]int {
+	out := map[string][]int{}
+	for i, id := range b.faults {
+		if b.confirmed(id) {
+			continue
+		}
+		for _, l := range b.Network.Links {
+			to := b.Network.Variables[l.To].ID
+			if s, isSign := b.Catalog.Sign(to); isSign && b.Network.Variables[l.From].ID == id && l.Strength >= shows && s.Kind != "complaint" {
+				out[to] = append(out[to], i)
+			}
+		}
+	}
+	return out
 }
 
 // mostTellingOf keeps the best questions, in their order.
@@ -102,8 +122,9 @@ func (b *Job) sensible(needs string) bool {
 
 // mostTelling keeps the signs whose answers differ most between the faults:
 // joint results double with every sign, and an answer that is the same whatever
-// is wrong tells nothing.
-func (b *Job) mostTelling(q question, yes [][]float64) weighed {
+// is wrong tells nothing. A sign that shows a fault worth a look stays, though the
+// fault may be so likely that the answer is all but known.
+func (b *Job) mostTelling(q question, yes [][]float64, showing map[string][]int) weighed {
 	tells := func(k int) float64 {
 		mean, spread := 0.0, 0.0
 		for i, p := range b.problem.Faults {
@@ -117,7 +138,11 @@ func (b *Job) mostTelling(q question, yes [][]float64) weighed {
 	var order []int
 	telling := make([]float64, len(q.signs))
 	for k := range q.signs {
-		if telling[k] = tells(k); telling[k] >= tellsApart {
+		telling[k] = tells(k)
+		if b.problem.chance(showing[q.signs[k]]) >= worthALook {
+			telling[k] = max(telling[k], tellsApart)
+		}
+		if telling[k] >= tellsApart {
 			order = append(order, k)
 		}
 	}
@@ -127,6 +152,11 @@ func (b *Job) mostTelling(q question, yes [][]float64) weighed {
 	w := weighed{question: question{check: q.check}}
 	for _, k := range order {
 		w.signs, w.yes, w.tells = append(w.signs, q.signs[k]), append(w.yes, yes[k]), max(w.tells, telling[k])
+		for _, i := range showing[q.signs[k]] {
+			if !slices.Contains(w.shows, i) {
+				w.shows = append(w.shows, i)
+			}
+		}
 	}
 	return w
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"sort"
 
 	"example.org/takeup/engine/belief"
@@ -44,6 +45,12 @@ func (b *Job) likely(cond *belief.Conditioned) ([]int, error) {
 	}
 	for i := range b.problem.Faults {
 		b.problem.Faults[i] *= (1 - none) / sum * (1 - 1e-9)
+	}
+	b.besides = make([]float64, len(b.Network.Variables))
+	for i, v := range all {
+		if !slices.Contains(places, v) {
+			b.besides[v] = p[i]
+		}
 	}
 	return places, nil
 }
@@ -104,15 +111,17 @@ func (b *Job) states(cond *belief.Conditioned, places []int) ([][]float64, error
 	return rows, nil
 }
 
-// onlyFault fills a row as if that fault were the only one and nothing had been
-// seen: near enough for a faint fault, whose answers hardly count.
+// onlyFault fills a row as if that fault were the only one of those planned for:
+// near enough for a faint fault, whose answers hardly count. What the machine may
+// have besides stays as it is; a likely fault's row has it too, and a difference
+// in it would pass for something that a check can tell.
 func (b *Job) onlyFault(p []float64, fault int) {
 	p[fault] = 1
 	for v, x := range b.Network.Variables {
 		if v != fault && x.Role != fact.RoleSign {
 			p[v] = b.Network.Forward(v, p)
 			if leak := b.Network.Graph.Variables[v].Leak; x.Role == fact.RoleCause && leak < 1 {
-				p[v] = max(0, (p[v]-leak)/(1-leak)) // led to, not there of its own
+				p[v] = max(b.besides[v], (p[v]-leak)/(1-leak)) // led to, not there of its own
 			}
 		}
 	}

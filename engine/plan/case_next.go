@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sort"
 
+	"example.org/takeup/engine/catalog"
 	"example.org/takeup/engine/network"
 )
 
@@ -94,6 +95,7 @@ const (
 	worthALook   = 0.05
 	worthAsking  = 0.001 // bits a minute
 	surely       = 0.85  // strength of a link whose sign identifies its cause
+	shows        = 0.6   // and of one whose sign shows it well enough to be looked at before an opening
 	mostOthers   = 4
 	mostTogether = 7
 	mostRefusals = 5
@@ -169,7 +171,8 @@ func (b *Job) Best(p Problem) Step {
 }
 
 // lookFirst finds the short outside step that has to come before the opening, or
-// the giving up, that the minutes alone would put first: a look that may well find it, or, as long as
+// the giving up, that the minutes alone would put first: a look that may well find
+// it, a check that shows from outside what lies behind the opening, or, as long as
 // nothing but hearsay is known, whatever tells most for its minutes.
 func (b *Job) lookFirst(p Problem, next Step) (Step, bool) {
 	opening := 0.0
@@ -189,10 +192,36 @@ func (b *Job) lookFirst(p Problem, next Step) (Step, bool) {
 			best, ratio = s, chance/s.Minutes
 		}
 	}
+	for i, faults := range b.proofs {
+		chance := p.chance(b.shut(p, next, faults))
+		if at(p.Asked, i) || chance < worthALook {
+			continue
+		}
+		if s := p.question(i); s.Minutes <= shortLook && chance/s.Minutes > ratio {
+			best, ratio = s, chance/s.Minutes
+		}
+	}
 	if ratio == 0 && b.hearsay(p) {
 		return b.telling(p)
 	}
 	return best, ratio > 0
+}
+
+// shut keeps of some faults those behind the long opening that a step is about to
+// make; all that lie behind one if it looks for none in particular.
+func (b *Job) shut(p Problem, next Step, faults []int) []int {
+	var out []int
+	for k, l := range b.looks {
+		if _, minutes := p.opens(p.Actions[k].Stage); at(p.Done, k) || minutes <= longOpening || next.Kind == Look && k != next.Index {
+			continue
+		}
+		for _, i := range l.faults {
+			if slices.Contains(faults, i) {
+				out = append(out, i)
+			}
+		}
+	}
+	return out
 }
 
 // hearsay reports whether nobody has laid a hand on the machine yet.
@@ -234,22 +263,33 @@ func (p Problem) chance(faults []int) float64 {
 }
 
 // findFinders picks the check that best shows each cause: one settling the sign
-// that the cause's own rules bring most surely. One pass serves all causes.
+// that the cause's own rules bring most surely. A check that can be made where the
+// cause is put right comes before one further in, however sure. One pass serves
+// all causes.
 func (b *Job) findFinders() {
 	b.finders = map[string]finder{}
-	strength := map[string]float64{}
+	best := map[string]float64{}
 	for _, r := range b.Rules.Rules {
 		s, isSign := b.Catalog.Sign(r.To)
-		if r.From == "" || !isSign || s.Kind == "complaint" || r.Strength <= strength[r.From] {
+		if r.From == "" || !isSign || s.Kind == "complaint" {
 			continue
 		}
+		cause, _ := b.Catalog.Cause(r.From)
 		for _, c := range b.Catalog.ChecksFor(r.To) {
-			if b.sensible(c.Needs) {
-				b.finders[r.From], strength[r.From] = finder{c.ID, r.To}, r.Strength
-				break
+			worth := r.Strength
+			if b.onTheWay(c.Stage, cause.Stage) {
+				worth++
+			}
+			if worth > best[r.From] && b.sensible(c.Needs) {
+				b.finders[r.From], best[r.From] = finder{c.ID, r.To}, worth
 			}
 		}
 	}
+}
+
+// onTheWay reports whether one stage is open whenever another is.
+func (b *Job) onTheWay(stage, to string) bool {
+	return slices.ContainsFunc(b.Catalog.StagePath(to), func(s catalog.Stage) bool { return s.ID == stage })
 }
 
 func (b *Job) proposal(s Step, saved float64) Proposal {
