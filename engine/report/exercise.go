@@ -3,6 +3,7 @@ package report
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/takeup/engine/catalog"
@@ -68,9 +69,13 @@ func (t Tutor) told(s *practice.Scenario) []document.Item {
 	}
 	for _, id := range s.Recalled {
 		v, _ := s.Known.Get(id)
-		if words := s.Words[id]; words != "" {
+		f, _ := t.Catalog.Fact(id)
+		switch words := s.Words[id]; {
+		case words != "" && v.Kind == fact.YesNo:
 			items = append(items, item(plain("\""+words+"\"")))
-		} else {
+		case words != "": // a choice says little without what it is about
+			items = append(items, item(plain(capital(f.Name)+": \""+words+"\"")))
+		default:
 			items = append(items, item(plain(capital(t.factLine(id, v)))))
 		}
 	}
@@ -95,6 +100,7 @@ func (t Tutor) Help() document.Document {
 		{"history WORDS", "the customer, for what was done to it and how it is used (1 minute)"},
 		{"checks", "what can be done at the stages that are open; checks WORDS searches all"},
 		{"do WORDS", "a check"},
+		{"how WORDS", "how a check is done and what its results mean (takes no time); how alone, of your last"},
 		{"open", "the stages and their minutes; open WORDS opens one"},
 		{"known", "what you know by now"},
 		{"sheet", "the machine sheet with its limits"},
@@ -138,18 +144,22 @@ func (t Tutor) Reply(s *practice.Scenario, m practice.Move) document.Document {
 	return page
 }
 
-// takes says what closing the stages again takes.
+// takes says what opening and closing again take, each thing once.
 func (t Tutor) takes(stages []string) string {
 	var words []string
 	for _, id := range stages {
-		if g, _ := t.Catalog.Stage(id); g.Minutes > 0 && g.Takes != "" {
+		g, _ := t.Catalog.Stage(id)
+		if g.Minutes > 0 && g.Takes != "" && !slices.Contains(words, g.Takes) {
 			words = append(words, g.Takes)
 		}
+	}
+	if len(words) > 1 { // "nothing" is no thing beside others
+		words = slices.DeleteFunc(words, func(w string) bool { return strings.HasPrefix(w, "nothing") })
 	}
 	if len(words) == 0 {
 		return ""
 	}
-	return " To close it again: " + strings.Join(words, "; ") + "."
+	return " It takes: " + strings.Join(words, "; ") + "."
 }
 
 // answered words one result.
@@ -254,7 +264,7 @@ func (t Tutor) KnownPage(at *practice.Session) document.Document {
 	for _, id := range at.Now.Paid {
 		open = append(open, t.Catalog.NameOf(id))
 	}
-	page.Blocks = append(page.Blocks, document.Paragraph(plain("Open: "+Join(open)+". "+Minutes(at.Now.Minutes)+" so far.")))
+	page.Blocks = append(page.Blocks, document.Paragraph(plain("Open: "+Join(open)+". "+capital(Minutes(at.Now.Minutes))+" so far.")))
 	return page
 }
 
@@ -274,16 +284,33 @@ func (t Tutor) Refused(e *practice.MoveError, at *practice.Session) string {
 		return "That is done already: " + name + ". known shows what came of it."
 	case practice.Shut:
 		c, _ := t.Catalog.Check(e.ID)
-		ids, minutes := at.Opens(c.Stage)
-		var stages []string
-		for _, id := range ids {
-			if g, _ := t.Catalog.Stage(id); g.Minutes > 0 {
-				stages = append(stages, g.Name)
-			}
-		}
-		return fmt.Sprintf("To %s you need: %s (%s there and back). Open that far and do it? yes or no", name, Join(stages), Minutes(minutes))
+		stages, minutes := t.way(c.Stage, at)
+		return fmt.Sprintf("To %s you need: %s (%s there and back). Open that far and do it? yes or no", name, Join(stages), minutes)
 	case practice.AlreadyOut:
 		return "The cause is named; the case is over."
 	}
 	return fmt.Sprintf("There is no %q here.", e.ID)
+}
+
+// way names the stages to be opened to reach one, with their minutes.
+func (t Tutor) way(stage string, at *practice.Session) (names []string, minutes string) {
+	ids, m := at.Opens(stage)
+	for _, id := range ids {
+		if g, _ := t.Catalog.Stage(id); g.Minutes > 0 {
+			names = append(names, g.Name)
+		}
+	}
+	return names, Minutes(m)
+}
+
+// OpenThat asks whether to open as far as a stage that was named.
+func (t Tutor) OpenThat(stage string, at *practice.Session) string {
+	names, minutes := t.way(stage, at)
+	return fmt.Sprintf("That takes: %s (%s there and back). Open that far? yes or no", Join(names), minutes)
+}
+
+// How is the page of a check: how it is done, and what each result means.
+func (t Tutor) How(check string) document.Document {
+	c, _ := t.Catalog.Check(check)
+	return document.New("", append([]document.Block{document.Paragraph(document.Strong(capital(c.Name)))}, book{t.Catalog, t.Rules}.check(c)...)...)
 }

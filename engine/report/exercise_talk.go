@@ -9,13 +9,15 @@ import (
 
 // What an exercise says in between.
 const (
-	Left      = "You leave the machine as it is. The case does not count."
+	Left      = "You leave the machine as it is. The case does not count; the same command brings it in again, from the start."
 	SayWhat   = "Say what, in your own words, after the command."
 	StaysShut = "It stays shut."
 	NameWhat  = "Name a cause and how sure you are in percent: name CAUSE 70. Several with commas; causes WORDS finds them."
 	NoPercent = "That is no percentage from 0 to 100. Nothing is named yet."
 	WhyThat   = "Why that? One line, or Enter for no reason."
-	TooMuch   = "The percentages add up to more than 100. Name again."
+	TooMuch   = "The percentages add up to more than 100. Nothing is named yet."
+	NotNamed  = "Nothing is named yet."
+	NoAnswer  = "There is nothing to answer with yes or no. Say what you would ask or do."
 )
 
 // NotFound says that nothing fits.
@@ -26,6 +28,11 @@ func NotFound(words string) string {
 // NoCause says that no cause fits.
 func NoCause(words string) string {
 	return fmt.Sprintf("No cause fits %q. causes finds them by a word of their name.", words)
+}
+
+// WhichOf asks which cause some words meant.
+func WhichOf(words string) string {
+	return fmt.Sprintf("Which of these is %q? Its number, or Enter to name nothing yet.", words)
 }
 
 // NoNumber says that a number stands for nothing.

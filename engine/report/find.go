@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"example.org/takeup/engine/catalog"
+	"example.org/takeup/engine/practice"
 )
 
 // idleWords say nothing about what is looked for.
@@ -163,8 +164,8 @@ type Choice struct {
 	Line string
 }
 
-// Choices words what was found as things to do.
-func (t Tutor) Choices(words []Word) []Choice {
+// Choices words what was found as things to do where the student stands.
+func (t Tutor) Choices(words []Word, at *practice.Session) []Choice {
 	var out []Choice
 	for _, w := range words {
 		line := w.Name
@@ -179,9 +180,11 @@ func (t Tutor) Choices(words []Word) []Choice {
 			line = "do: " + w.Name + " (" + Minutes(c.Minutes) + ", " + t.Catalog.NameOf(c.Stage) + ")"
 		case "cause":
 			line = "name: " + t.name(w.ID)
+		case "how":
+			line = "how: " + w.Name
 		case "stage":
-			g, _ := t.Catalog.Stage(w.ID)
-			line = "open: " + w.Name + " (" + Minutes(g.Minutes) + " from the stage above)"
+			_, minutes := at.Opens(w.ID)
+			line = "open: " + w.Name + " (" + Minutes(minutes) + " from here and back)"
 		}
 		out = append(out, Choice{w, line})
 	}

@@ -25,6 +25,7 @@ type exercise struct {
 
 	offered []report.Choice // what the numbers stand for
 	shut    string          // a check that waits for a yes to open
+	opening string          // a stage that does
 	naming  *naming         // an answer that is not complete yet
 }
 
@@ -113,6 +114,8 @@ func (l *exercise) command(word string) (command, bool) {
 		return command{do: (*exercise).history}, true
 	case "do":
 		return search("check"), true
+	case "how":
+		return command{do: (*exercise).how}, true
 	case "checks":
 		return command{do: (*exercise).checks}, true
 	case "open":
@@ -140,14 +143,18 @@ func (l *exercise) turn(typed string) (over bool, err error) {
 	if l.naming != nil {
 		return l.nameOn(typed)
 	}
-	if l.shut != "" {
-		return false, l.unshut(typed)
+	if l.shut != "" || l.opening != "" {
+		return l.unshut(typed)
 	}
 	if n, err := strconv.Atoi(typed); err == nil {
 		return false, l.pick(n)
 	}
 	if strings.EqualFold(typed, "give up") {
 		return true, l.giveUp()
+	}
+	if strings.EqualFold(typed, "yes") || strings.EqualFold(typed, "no") {
+		l.say(report.NoAnswer)
+		return false, nil
 	}
 	first, rest, _ := strings.Cut(typed, " ")
 	if c, ok := l.command(strings.ToLower(first)); ok {
@@ -183,7 +190,7 @@ func (l *exercise) search(words string, kinds ...string) error {
 		l.say(report.NotFound(words))
 		return nil
 	case len(found) == 1 && kinds[0] != "cause":
-		l.offered = l.tutor.Choices(found)
+		l.offered = l.tutor.Choices(found, l.at)
 		return l.pick(1)
 	}
 	l.offer(found[:min(mostOffered, len(found))])
@@ -208,7 +215,7 @@ func kindOf(kind string) practice.Kind {
 
 // offer prints a numbered list.
 func (l *exercise) offer(found []report.Word) {
-	l.offered = l.tutor.Choices(found)
+	l.offered = l.tutor.Choices(found, l.at)
 	l.page(report.Offered(l.offered))
 }
 
@@ -230,6 +237,9 @@ func (l *exercise) pick(n int) error {
 		m, err = l.at.Do(c.ID)
 	case "stage":
 		m, err = l.at.Open(c.ID)
+	case "how":
+		l.page(l.tutor.How(c.ID))
+		return nil
 	case "cause":
 		_, err := l.name(c.ID)
 		return err
@@ -254,27 +264,6 @@ func (l *exercise) replied(m practice.Move, err error) error {
 	return nil
 }
 
-// unshut takes the answer to whether to open for a check.
-func (l *exercise) unshut(typed string) error {
-	check := l.shut
-	l.shut = ""
-	switch strings.ToLower(typed) {
-	case "y", "yes":
-		c, _ := l.tutor.Catalog.Check(check)
-		m, err := l.at.Open(c.Stage)
-		if err := l.replied(m, err); err != nil || m.Kind == "" {
-			return err
-		}
-		m, err = l.at.Do(check)
-		return l.replied(m, err)
-	case "n", "no":
-		l.say(report.StaysShut)
-		return nil
-	}
-	_, err := l.turn(typed)
-	return err
-}
-
 // history without words lists what can be asked about the past.
 func (l *exercise) history(words string) (bool, error) {
 	if words != "" {
@@ -294,23 +283,12 @@ func (l *exercise) checks(words string) (bool, error) {
 		return false, l.search(words, "check")
 	}
 	var all []report.Word
-	for _, c := range l.tutor.Catalog.Checks {
-		if _, minutes := l.at.Opens(c.Stage); minutes <= practice.ShortOpening {
-			all = append(all, report.Word{ID: c.ID, Kind: "check", Name: c.Name})
+	for _, g := range l.tutor.Catalog.Stages { // what takes no opening first
+		for _, c := range l.tutor.Catalog.Checks {
+			if _, minutes := l.at.Opens(c.Stage); c.Stage == g.ID && minutes <= practice.ShortOpening {
+				all = append(all, report.Word{ID: c.ID, Kind: "check", Name: c.Name})
+			}
 		}
-	}
-	l.offer(l.sensible(all))
-	return false, nil
-}
-
-// stages without words lists the depths.
-func (l *exercise) stages(words string) (bool, error) {
-	if words != "" {
-		return false, l.search(words, "stage")
-	}
-	var all []report.Word
-	for _, g := range l.tutor.Catalog.Stages {
-		all = append(all, report.Word{ID: g.ID, Kind: "stage", Name: g.Name})
 	}
 	l.offer(l.sensible(all))
 	return false, nil
